@@ -1,8 +1,13 @@
-"""Speed of hulls that are carried by displacement."""
+"""Speed and power of hulls that are carried by displacement."""
 
 from __future__ import annotations
 
 from plangen.formulas.declare import NUMBER, formula, require_positive, require_within
+
+#: Pounds per shaft horsepower are divided out of this constant to give knots per square root of a foot.
+_POWER_CONSTANT = 10.665
+#: The relation of power to speed is given up to this speed/length ratio.
+_HIGHEST_RATIO = 2.9
 
 
 @formula(length_waterline="foot", speed_length_ratio=NUMBER, returns="knot")
@@ -13,15 +18,123 @@ def hull_speed(length_waterline: float, speed_length_ratio: float = 1.34) -> flo
         length_waterline: waterline length, ft.
         speed_length_ratio: knots per square root of a foot; 1.34 for a displacement hull of usual fineness.
 
-    Valid for speed/length ratios from 0.5 to 3. Raises `OutOfRange` outside and for lengths not above zero.
+    A guide and not a wall: light, slender and semi-displacement hulls exceed it. Valid for speed/length ratios
+    from 0.5 to 3. Raises `OutOfRange` outside and for lengths not above zero.
 
     Source: deep-water wave theory, wave length = 2 pi v^2 / g, which gives 1.34 in knots and feet.
 
-    A wave of 1.34 times the square root of 36 ft travels at 8.04 kn:
+    A published note on hull speed gives 30 kn for 500 ft:
 
-    >>> round(hull_speed(36.0), 2)
-    8.04
+    >>> round(hull_speed(500.0))
+    30
     """
     require_positive(length_waterline=length_waterline)
     require_within("speed_length_ratio", speed_length_ratio, 0.5, 3.0)
     return float(speed_length_ratio * length_waterline**0.5)
+
+
+@formula(speed="knot", length_waterline="foot", returns=NUMBER)
+def speed_length_ratio(speed: float, length_waterline: float) -> float:
+    """Return the speed/length ratio, knots per square root of a foot of waterline.
+
+    Arguments:
+        speed: speed through the water, kn.
+        length_waterline: waterline length, ft.
+
+    Below about 1.34 a hull is carried by displacement, above about 2.5 a planing hull planes. Raises `OutOfRange`
+    for values not above zero.
+
+    Source: common practice.
+
+    >>> round(speed_length_ratio(8.04, 36.0), 2)
+    1.34
+    """
+    require_positive(speed=speed, length_waterline=length_waterline)
+    return float(speed / length_waterline**0.5)
+
+
+@formula(displacement_length_ratio=NUMBER, returns=NUMBER)
+def attainable_speed_length_ratio(displacement_length_ratio: float) -> float:
+    """Return the speed/length ratio that a displacement hull of this displacement/length ratio can reach.
+
+    Arguments:
+        displacement_length_ratio: long tons over the cube of a hundredth of the waterline in feet.
+
+    Valid for displacement/length ratios from 60 to 400. Raises `OutOfRange` outside.
+
+    Source: 8.26 / ratio^0.311, from a handbook on the nature of boats, as a forum quotes it (secondary).
+
+    >>> round(attainable_speed_length_ratio(300.0), 2)
+    1.4
+    """
+    require_within("displacement_length_ratio", displacement_length_ratio, 60.0, 400.0)
+    return float(8.26 / displacement_length_ratio**0.311)
+
+
+@formula(displacement="pound", shaft_power="horsepower", length_waterline="foot", returns="knot")
+def displacement_speed(displacement: float, shaft_power: float, length_waterline: float) -> float:
+    """Return the speed in knots that a power at the propeller gives a displacement or semi-displacement hull.
+
+    Arguments:
+        displacement: loaded displacement, lb.
+        shaft_power: power that reaches the propellers, hp (brake power less about 6 % of losses).
+        length_waterline: waterline length, ft.
+
+    The formula overstates the power that an easily driven, slender hull needs. Valid up to a speed/length ratio of
+    2.9. Raises `OutOfRange` above it and for values not above zero.
+
+    Source: speed/length ratio = 10.665 / cube root of (lb / hp), a propeller sheet for displacement speeds, page read.
+
+    Its printed case, 42 hp at the propeller of a hull of 10,000 lb, has a ratio of 1.72:
+
+    >>> round(displacement_speed(10000.0, 42.0, 100.0) / 100.0**0.5, 2)
+    1.72
+    """
+    require_positive(displacement=displacement, shaft_power=shaft_power, length_waterline=length_waterline)
+    ratio = _POWER_CONSTANT / (displacement / shaft_power) ** (1.0 / 3.0)
+    require_within("speed_length_ratio_reached", ratio, 0.0, _HIGHEST_RATIO)
+    return float(ratio * length_waterline**0.5)
+
+
+@formula(displacement="pound", speed="knot", length_waterline="foot", returns="horsepower")
+def displacement_power(displacement: float, speed: float, length_waterline: float) -> float:
+    """Return the power in horsepower at the propeller that a displacement hull needs for a speed.
+
+    Arguments:
+        displacement: loaded displacement, lb.
+        speed: speed through the water, kn.
+        length_waterline: waterline length, ft.
+
+    Valid up to a speed/length ratio of 2.9. Raises `OutOfRange` above it and for values not above zero.
+
+    Source: as `displacement_speed`, solved for the power.
+
+    The sheet's printed case, a ratio of 1.35 with 10,000 lb, needs 20 hp:
+
+    >>> round(displacement_power(10000.0, 13.5, 100.0))
+    20
+    """
+    require_positive(displacement=displacement)
+    ratio = speed_length_ratio(speed, length_waterline)
+    require_within("speed_length_ratio", ratio, 0.0, _HIGHEST_RATIO)
+    return float(displacement / (_POWER_CONSTANT / ratio) ** 3)
+
+
+@formula(speed="metre/second", length_waterline="metre", returns=NUMBER)
+def froude_number(speed: float, length_waterline: float) -> float:
+    """Return the Froude number of a hull from her speed and waterline length.
+
+    Arguments:
+        speed: greatest speed, m/s.
+        length_waterline: waterline length, m.
+
+    Uses the acceleration of 9.8 m/s^2 that the recreational craft rules fix; the true value changes the result by
+    less than 0.1 %. Raises `OutOfRange` for values not above zero.
+
+    Source: Recreational Craft Regulations 2017 (SI 2017/737) Schedule 1 Part C 1.3.
+
+    >>> round(froude_number(4.115, 12.0), 2)
+    0.38
+    """
+    require_positive(speed=speed, length_waterline=length_waterline)
+    return float(speed / (9.8 * length_waterline) ** 0.5)
