@@ -1,0 +1,1 @@
+"""What a vessel is: models, units, loading with line numbers, starter specs, open questions."""

@@ -1,0 +1,115 @@
+"""Laying one spec over another: `extends` brings in a model or option file from the same folder."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from plangen.spec.model import Spec
+from plangen.spec.problems import InputProblems, Problem, nearest_name
+from plangen.spec.short_forms import expand
+from plangen.spec.yaml_source import Node, read_yaml_file
+
+MOST_LAYERS = 16
+
+
+def read_layers(path: Path) -> Node:
+    """Read a spec and whatever it extends, short forms written out, as one mapping with places.
+
+    Raises `InputProblems` for unreadable files, cycles, and names that leave the folder.
+    """
+    problems: list[Problem] = []
+    node = _read(path, (), problems)
+    if problems:
+        raise InputProblems(problems)
+    return node
+
+
+def _read(path: Path, below: tuple[Path, ...], problems: list[Problem]) -> Node:
+    root = read_yaml_file(path)
+    if root.mapping is None:
+        raise InputProblems([Problem(root.mark, "", "no keys", "a mapping that begins with `vessel:`")])
+    extends = root.mapping.get("extends")
+    own = expand(
+        replace(root, mapping={key: value for key, value in root.mapping.items() if key != "extends"}),
+        Spec,
+        problems,
+    )
+    if extends is None:
+        return own
+    base: Node | None = None
+    for name in extends.items if extends.items is not None else [extends]:
+        target = _target(path, name, (*below, path.resolve()), problems)
+        if target is not None:
+            layer = _read(target, (*below, path.resolve()), problems)
+            base = layer if base is None else lay_over(base, layer)
+    return own if base is None else lay_over(base, own)
+
+
+def _target(path: Path, name: Node, chain: tuple[Path, ...], problems: list[Problem]) -> Path | None:
+    accepted = "the name of a spec file in the same folder, such as model.yaml"
+    written = name.value
+
+    def refuse(found: str, nearest: str = "") -> None:
+        problems.append(Problem(name.mark, "extends", found, accepted, nearest))
+
+    if (
+        not isinstance(written, str)
+        or Path(written).name != written
+        or "\\" in written
+        or written in (".", "..")
+    ):
+        refuse(f"{written!r}")
+        return None
+    target = (path.parent / written).resolve()
+    if target.parent != path.parent.resolve():
+        refuse(f"{written!r}, which leads out of the folder")
+        return None
+    if not target.is_file():
+        others = [entry.name for entry in path.parent.glob("*.yaml") if entry.name != path.name]
+        refuse(f"{written!r}: there is no such file", nearest_name(written, others))
+        return None
+    if target in chain:
+        refuse(f"{written!r}, which extends {path.name} in its turn: a circle")
+        return None
+    if len(chain) >= MOST_LAYERS:
+        refuse(f"more than {MOST_LAYERS} specs laid over one another")
+        return None
+    return target
+
+
+def lay_over(base: Node, over: Node) -> Node:
+    """Lay one value over another: sections key by key, named items by name, all else replaced.
+
+    An item that says `fitted: no` takes the item of that name away; an empty value takes a key away.
+    """
+    if base.mapping is not None and over.mapping is not None:
+        merged = dict(base.mapping)
+        marks = {**base.key_marks, **over.key_marks}
+        for key, value in over.mapping.items():
+            if value.mapping is None and value.items is None and value.value is None:
+                merged.pop(key, None)
+            else:
+                merged[key] = (
+                    lay_over(merged[key], value) if key in merged else lay_over(Node(value.mark), value)
+                )
+        return Node(over.mark, mapping=merged, key_marks=marks)
+    if over.items is not None and all(_name(item) is not None for item in over.items):
+        items = {_name(item): item for item in (base.items or []) if _name(item) is not None}
+        for item in over.items:
+            name = _name(item)
+            fitted = (item.mapping or {}).get("fitted")
+            if fitted is not None and fitted.value is False and name in items:
+                items.pop(name)
+            elif name in items:
+                items[name] = lay_over(items[name], item)
+            else:
+                items[name] = item
+        if len({_name(item) for item in over.items}) == len(over.items):
+            return Node(over.mark, items=list(items.values()))
+    return over
+
+
+def _name(item: Node) -> str | None:
+    name = (item.mapping or {}).get("name")
+    return name.value if name is not None and isinstance(name.value, str) else None

@@ -1,0 +1,77 @@
+"""Loading a spec from its file, with every fault of the file said at once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from plangen.spec.layers import read_layers
+from plangen.spec.model import Spec
+from plangen.spec.problems import InputProblems, Mark, Problem
+from plangen.spec.references import check_names
+from plangen.spec.sense import check_sense
+from plangen.spec.validate import validate
+from plangen.spec.yaml_source import Node
+
+ZoneSets = Mapping[str, Sequence[Mapping[str, Any]]]
+
+
+@dataclass(frozen=True)
+class LoadedSpec:
+    """A spec that has passed every check, with the place of each of its values."""
+
+    spec: Spec
+    source: Node
+    zones_assumed: bool
+
+    def mark_of(self, path: tuple[str | int, ...]) -> Mark:
+        """Return the place where the value at the path was written."""
+        return self.source.mark_at(path)
+
+
+def load_spec_file(path: Path, zone_sets: ZoneSets) -> LoadedSpec:
+    """Load a spec and what it extends; a spec without zones gets the set of her hull type.
+
+    Raises `InputProblems` with all the faults that were found.
+    """
+    return load_spec_node(read_layers(path), zone_sets)
+
+
+def load_spec_node(node: Node, zone_sets: ZoneSets) -> LoadedSpec:
+    """Hold a spec that has been read against the models; see `load_spec_file`."""
+    node, assumed = _with_zones(node, zone_sets)
+    spec, problems = validate(node)
+    if spec is not None:
+        problems = [
+            *problems,
+            *_apart(check_names(spec, node), problems),
+            *_apart(check_sense(spec, node), problems),
+        ]
+    if problems or spec is None:
+        raise InputProblems(problems)
+    return LoadedSpec(spec, node, assumed)
+
+
+def _apart(found: list[Problem], before: list[Problem]) -> list[Problem]:
+    """Leave out what follows only from a fault at the same key, or from a faulty main dimension."""
+    keys = {problem.key for problem in before}
+    dimensions = bool(keys & {"vessel", "vessel.hull", "vessel.length_hull"})
+    return [
+        p for p in found if p.key not in keys and not (dimensions and p.key.startswith(("vessel.", "rig.")))
+    ]
+
+
+def _with_zones(node: Node, zone_sets: ZoneSets) -> tuple[Node, bool]:
+    assert node.mapping is not None
+    if "zones" in node.mapping:
+        return node, False
+    vessel = node.mapping.get("vessel")
+    hull = (vessel.mapping or {}).get("hull") if vessel else None
+    zones = zone_sets.get(str(hull.value)) if hull else None
+    if zones is None:
+        return node, False
+    mark = Mark(node.mark.file)
+    items = [Node(mark, mapping={key: Node(mark, value) for key, value in zone.items()}) for zone in zones]
+    return replace(node, mapping={**node.mapping, "zones": Node(mark, items=items)}), True

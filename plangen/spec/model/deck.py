@@ -1,0 +1,98 @@
+"""Deck gear, ground tackle and lifting."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from plangen.spec.model.base import (
+    Count,
+    Current,
+    Flow,
+    Force,
+    Item,
+    Length,
+    Mass,
+    Power,
+    Singular,
+    SpecModel,
+    Speed,
+    Voltage,
+    listed,
+    told,
+    yes_or_no,
+)
+
+
+class Anchor(Item):
+    """One anchor with its rode."""
+
+    mass: Mass | None = told("mass")
+    use: Literal["bower", "kedge", "stern", "storm"] | None = told("use")
+    chain_length: Length | None = told("length of chain")
+    chain_diameter: Length | None = told("diameter of the chain's wire")
+    rope_length: Length | None = told("length of rope")
+    marked: bool = yes_or_no("the chain is marked by length")
+
+
+class Windlass(Item):
+    """One windlass or capstan."""
+
+    pull: Force | None = told("rated working pull")
+    speed: Speed | None = told("rated line speed")
+    power: Power | None = told("rated power")
+    voltage: Voltage | None = told("voltage")
+    current: Current | None = told("current at working load")
+    breaker: Current | None = told("rating of its breaker")
+    remote: bool = yes_or_no("has a remote control")
+    chain_counter: bool = yes_or_no("has a chain counter")
+    serves: Annotated[str, Field(max_length=80)] | None = told("the anchor that it lifts")
+
+
+class Lift(Item):
+    """Davits, a crane or a platform that lifts the tender."""
+
+    kind: Literal["davits", "platform", "crane"] = Field(description="kind")
+    safe_working_load: Mass | None = told("safe working load")
+    drive: Literal["hydraulic", "electric", "manual"] | None = told("drive")
+    current: Current | None = told("current taken")
+
+
+class Passerelle(SpecModel):
+    """The gangway."""
+
+    length: Length | None = told("length")
+    safe_working_load: Mass | None = told("safe working load")
+    drive: Literal["hydraulic", "electric", "manual"] | None = told("drive")
+
+
+class Cover(Item):
+    """One cover, canopy or awning."""
+
+    kind: (
+        Literal["bimini", "sprayhood", "sail-cover", "awning", "enclosure", "cushions", "winch-covers"] | None
+    ) = told("kind")
+
+
+class Deck(SpecModel):
+    """Deck gear."""
+
+    anchors: Annotated[tuple[Anchor, ...], Singular("anchor")] = listed("anchors")
+    windlasses: Annotated[tuple[Windlass, ...], Singular("windlass")] = listed("windlasses and capstans")
+    lifts: Annotated[tuple[Lift, ...], Singular("lift")] = listed("davits, cranes and lifting platforms")
+    passerelle: Passerelle | None = told("gangway")
+    covers: Annotated[tuple[Cover, ...], Singular("cover")] = listed("covers, canopies and awnings")
+    cleats: Count | None = told("mooring cleats and bollards")
+    guardrails: bool = Field(default=True, description="guardrails and stanchions")
+    guardrail_height: Length | None = told("height of the upper guardrail")
+    guardrail_material: Literal["wire", "coated-wire", "rope", "tube"] | None = told(
+        "material of the guardrails"
+    )
+    jackstays: Count | None = told("jackstays")
+    bathing_ladder: bool = yes_or_no("bathing ladder")
+    lockers: Count | None = told("deck lockers")
+    grill: bool = yes_or_no("a grill on deck")
+    trampoline: bool = yes_or_no("netting between the hulls")
+    teak: bool = yes_or_no("deck laid with wood or imitation")
+    deck_wash_flow: Flow | None = told("flow of the deck wash")

@@ -1,0 +1,145 @@
+"""Direct and alternating current."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from plangen.spec.model.base import (
+    Angle,
+    Area,
+    Charge,
+    Count,
+    Current,
+    Duration,
+    Item,
+    Length,
+    Power,
+    RefersTo,
+    RotationalSpeed,
+    Singular,
+    SpecModel,
+    Text,
+    Voltage,
+    listed,
+    told,
+    yes_or_no,
+)
+
+BankName = Annotated[str, RefersTo("dc.banks")]
+
+
+class Bank(Item):
+    """One battery bank."""
+
+    chemistry: Literal["flooded", "agm", "gel", "tppl", "lithium-iron-phosphate"] | None = told(
+        "battery chemistry"
+    )
+    capacity: Charge | None = told("rated capacity (20 h rate for lead)")
+    voltage: Voltage | None = told("nominal voltage, if not the boat's")
+    use: Literal["house", "start", "thruster", "windlass", "generator", "emergency", "electronics"] | None = (
+        told("what it serves")
+    )
+    batteries: Count | None = told("batteries in the bank")
+    age: Duration | None = told("age")
+    cold_cranking: Current | None = told("cold cranking current of one battery")
+    monitor: bool = yes_or_no("has a battery monitor with shunt")
+    cable_length: Length | None = told("length of cable from bank to main bus, there and back")
+    cable_section: Area | None = told("conductor section of that cable")
+
+
+class Charger(Item):
+    """One mains battery charger."""
+
+    output: Current | None = told("rated output")
+    charges: BankName | None = told("name of the bank that it charges")
+    temperature_sensor: bool = yes_or_no("has a battery temperature sensor")
+
+
+class DirectConverter(Item):
+    """One DC-to-DC charger or converter."""
+
+    output: Current | None = told("rated output")
+    charges: BankName | None = told("name of the bank that it charges")
+    fed_from: BankName | None = told("name of the bank that feeds it")
+
+
+class SolarArray(Item):
+    """One group of solar panels on its own regulator."""
+
+    power: Power | None = told("rated peak power")
+    panels: Count | None = told("number of panels")
+    tilt: Angle | None = told("tilt from the horizontal")
+    regulator: Literal["mppt", "pwm"] | None = told("kind of regulator")
+    charges: BankName | None = told("name of the bank that it charges")
+
+
+class WindGenerator(Item):
+    """One wind generator."""
+
+    power: Power | None = told("rated power")
+    charges: BankName | None = told("name of the bank that it charges")
+
+
+class Inverter(Item):
+    """One inverter, or inverter with charger."""
+
+    power: Power | None = told("continuous power")
+    peak: Power | None = told("power for a few seconds")
+    fed_from: BankName | None = told("name of the bank that feeds it")
+    charger_output: Current | None = told("output as a charger, if it is one")
+    transfer: bool = yes_or_no("switches over from shore or generator by itself")
+
+
+class DirectCurrent(SpecModel):
+    """The direct-current system."""
+
+    nominal_voltage: Voltage | None = told("nominal voltage")
+    banks: Annotated[tuple[Bank, ...], Singular("bank")] = listed("battery banks")
+    chargers: Annotated[tuple[Charger, ...], Singular("charger")] = listed("mains battery chargers")
+    converters: Annotated[tuple[DirectConverter, ...], Singular("converter")] = listed("DC-to-DC chargers")
+    solar: Annotated[tuple[SolarArray, ...], Singular("array")] = listed("solar arrays")
+    wind: Annotated[tuple[WindGenerator, ...], Singular("wind_generator")] = listed("wind generators")
+    inverters: Annotated[tuple[Inverter, ...], Singular("inverter")] = listed("inverters")
+    cross_connect: bool = yes_or_no("start and house banks can be paralleled")
+    circuits: Count | None = told("DC circuits on the panels")
+    bonded: bool = yes_or_no("underwater metal is bonded")
+
+
+class ShoreInlet(Item):
+    """One shore-power inlet."""
+
+    rated_current: Current | None = told("rated current")
+    serves: Text | None = told("what it feeds")
+
+
+class Generator(Item):
+    """One generating set."""
+
+    power: Power | None = told("rated electrical power")
+    speed: RotationalSpeed | None = told("running speed")
+    fuel: Literal["diesel", "petrol"] | None = told("fuel")
+    hours: Duration | None = told("running hours on the meter")
+    autostart: bool = yes_or_no("can start by itself")
+    regulation: Literal["droop", "isochronous", "inverter"] | None = told("how the speed is governed")
+    performance_class: Literal["G1", "G2", "G3"] | None = told("performance class of ISO 8528-5")
+    tank: Annotated[str, RefersTo("tanks")] | None = told("name of the tank that feeds it")
+    start_bank: BankName | None = told("name of the bank that starts it")
+    sound_shield: bool = yes_or_no("has a sound shield")
+
+
+class AlternatingCurrent(SpecModel):
+    """The alternating-current system."""
+
+    system: Literal["230 V 50 Hz", "120 V 60 Hz", "120/240 V 60 Hz"] = Field(
+        default="230 V 50 Hz", description="shore voltage and frequency"
+    )
+    shore_inlets: Annotated[tuple[ShoreInlet, ...], Singular("inlet")] = listed("shore-power inlets")
+    generators: Annotated[tuple[Generator, ...], Singular("generator")] = listed("generators")
+    rcd: bool = Field(default=True, description="residual-current protection fitted (RCD, ELCI)")
+    rcd_rating: Current | None = told("rated residual current")
+    galvanic_isolator: bool = yes_or_no("galvanic isolator fitted")
+    isolation_transformer: bool = yes_or_no("isolation transformer fitted")
+    shore_cable_length: Length | None = told("length of the shore cable")
+    circuits: Count | None = told("AC circuits on the panel")

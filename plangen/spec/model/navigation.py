@@ -1,0 +1,115 @@
+"""Navigation, radio, entertainment and networks."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from plangen.spec.model.base import (
+    Count,
+    Item,
+    Length,
+    Power,
+    Singular,
+    SpecModel,
+    Text,
+    listed,
+    told,
+    yes_or_no,
+)
+
+
+class NavigationInstrument(Item):
+    """One navigation instrument."""
+
+    kind: Literal[
+        "plotter", "radar", "depth", "log", "wind", "autopilot", "ais", "gnss", "compass", "heading-sensor", "sonar", "camera", "display",
+        "barometer", "searchlight", "thermal-camera",
+    ] = Field(description="kind of instrument")  # fmt: skip
+    transmits: bool = yes_or_no("transmits (an AIS transponder, not a receiver)")
+    depth_of_transducer: Length | None = told("depth of the transducer below the waterline")
+    range: Length | None = told("instrumented range")
+
+
+class NavigationLights(SpecModel):
+    """The lights of the collision rules."""
+
+    kind: Literal["led", "filament", "mixed"] | None = told("kind of lamp")
+    tricolour: bool = yes_or_no("masthead tricolour fitted")
+    steaming: bool = Field(default=True, description="masthead (steaming) light")
+    anchor: bool = Field(default=True, description="anchor light")
+    certified: bool | None = told("lights are marked with their certified range")
+    cable_length: Length | None = told("length of cable to the masthead, one way")
+
+
+class Navigation(SpecModel):
+    """Navigation equipment."""
+
+    instruments: Annotated[tuple[NavigationInstrument, ...], Singular("instrument")] = listed("instruments")
+    lights: NavigationLights | None = told("navigation lights")
+    day_shapes: bool = yes_or_no("ball and cone aboard")
+    horn: bool = yes_or_no("sound signal fitted")
+    bell: bool = yes_or_no("bell aboard")
+
+
+class RadioSet(Item):
+    """One radio, beacon or satellite set."""
+
+    kind: Literal[
+        "vhf",
+        "vhf-handheld",
+        "mf-hf",
+        "epirb",
+        "plb",
+        "sart",
+        "ais-sart",
+        "ais-mob",
+        "navtex",
+        "satellite",
+        "cellular",
+    ] = Field(description="kind of set")
+    dsc: bool = yes_or_no("digital selective calling")
+    mmsi: Annotated[str, Field(pattern=r"^[0-9]{9}$")] | None = told("MMSI programmed, nine digits in quotes")
+    power: Power | None = told("transmitter power")
+    antenna_height: Length | None = told("height of the antenna above water")
+    cable_length: Length | None = told("length of the antenna cable")
+    battery_expires: datetime.date | None = told("expiry date of the battery")
+    release_expires: datetime.date | None = told("expiry date of the hydrostatic release")
+    shared_antenna: bool = yes_or_no("shares its antenna through a splitter")
+
+
+class Radio(SpecModel):
+    """Radio equipment."""
+
+    sets: Annotated[tuple[RadioSet, ...], Singular("radio_set")] = listed("sets and beacons")
+
+
+class EntertainmentUnit(Item):
+    """One television, stereo or similar."""
+
+    kind: Literal["television", "stereo", "speakers", "antenna", "projector", "games"] = Field(
+        description="kind"
+    )
+
+
+class Entertainment(SpecModel):
+    """Entertainment."""
+
+    units: Annotated[tuple[EntertainmentUnit, ...], Singular("unit")] = listed("sets")
+
+
+class Network(SpecModel):
+    """Data networks aboard."""
+
+    backbone_length: Length | None = told("length of the instrument backbone")
+    backbone_devices: Count | None = told("devices on the instrument backbone")
+    load_units: Count | None = told("sum of the devices' load equivalency numbers")
+    router: bool = yes_or_no("router for computers")
+    cellular: bool = yes_or_no("cellular data")
+    satellite: bool = yes_or_no("satellite data")
+    wifi: bool = yes_or_no("wireless network")
+    cameras: Count | None = told("cameras")
+    digital_switching: bool = yes_or_no("circuits switched over the network")
+    provider: Text | None = told("who provides the connection")

@@ -1,0 +1,85 @@
+"""Alarms, fire protection and safety gear."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from plangen.spec.model.base import (
+    Count,
+    Item,
+    Mass,
+    Name,
+    Singular,
+    SpecModel,
+    Text,
+    ZoneName,
+    listed,
+    told,
+    yes_or_no,
+)
+
+
+class Alarm(Item):
+    """One alarm or detector."""
+
+    kind: Literal[
+        "smoke",
+        "carbon-monoxide",
+        "gas",
+        "heat",
+        "high-water",
+        "engine",
+        "intruder",
+        "low-voltage",
+        "shore-power-lost",
+        "man-overboard",
+        "anchor",
+        "petrol-vapour",
+        "tank",
+    ] = Field(description="kind")
+    expires: datetime.date | None = told("end-of-life date on the detector")
+    interconnected: bool = yes_or_no("sounds together with others")
+
+
+class Extinguisher(Item):
+    """One portable extinguisher."""
+
+    rating: Text | None = told("rating on the label, as 5A/34B or 5-B:C")
+    agent: Literal["powder", "foam", "co2", "water-mist", "clean-agent"] | None = told("agent")
+    mass: Mass | None = told("mass of agent")
+    made: datetime.date | None = told("date of make")
+    expires: datetime.date | None = told("expiry or next service date")
+
+
+class FixedSystem(Item):
+    """One fixed extinguishing system."""
+
+    agent: Literal["clean-agent", "co2", "aerosol", "foam", "powder"] | None = told("agent")
+    protects: ZoneName | None = told("the space that it protects")
+    automatic: bool = yes_or_no("releases by itself")
+    shuts_down_engines: bool = yes_or_no("stops engines and fans before release")
+    expires: datetime.date | None = told("next service date")
+
+
+class FireProtection(SpecModel):
+    """Fire protection."""
+
+    extinguishers: Annotated[tuple[Extinguisher, ...], Singular("extinguisher")] = listed(
+        "portable extinguishers"
+    )
+    fixed_systems: Annotated[tuple[FixedSystem, ...], Singular("fixed_system")] = listed("fixed systems")
+    blankets: Count | None = told("fire blankets")
+    fire_port: bool = yes_or_no("fire port into the engine space")
+
+
+class GearAboard(SpecModel):
+    """Safety gear that is aboard already."""
+
+    item: Name = Field(description="id of the item in the gear catalogue")
+    quantity: Annotated[int, Field(ge=0, le=1000)] = Field(default=1, description="how many")
+    expires: datetime.date | None = told("expiry date")
+    serviced: datetime.date | None = told("date of the last service")
+    approval: Text | None = told("approval mark on it")

@@ -1,0 +1,36 @@
+"""Tanks of every liquid."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Literal
+
+from pydantic import Field
+
+from plangen.spec.model.base import Count, Item, Length, Volume, told, yes_or_no
+
+
+class Tank(Item):
+    """One tank."""
+
+    holds: Literal[
+        "fuel", "petrol", "fresh", "grey", "black", "lubricating-oil", "waste-oil", "hydraulic-oil"
+    ] = Field(description="what it holds")
+    capacity: Volume | None = told("gross capacity")
+    usable: Volume | None = told("usable capacity")
+    material: Literal["polyethylene", "stainless-steel", "aluminium", "steel", "grp", "flexible"] | None = (
+        told("material")
+    )
+    gauge: Literal["sender", "ultrasonic", "pressure", "sight-tube", "dipstick", "none"] | None = told(
+        "kind of gauge"
+    )
+    shape: Literal["rectangular", "wedge", "hull-shaped"] | None = told("shape")
+    vent_bore: Length | None = told("inside diameter of the vent")
+    inspection_hatches: Count | None = told("inspection hatches")
+    deck_fill: bool = Field(default=True, description="filled from a deck fitting")
+    pump_out: bool = yes_or_no("has a deck pump-out fitting")
+    overboard_discharge: bool = yes_or_no("can be emptied overboard")
+    crossover: bool = yes_or_no("has a crossover valve to another tank")
+    low_alarm: bool = yes_or_no("has a low-level alarm")
+    full_alarm: bool = yes_or_no("has a high-level alarm or lockout")
+    hose_date: datetime.date | None = told("date on the fill and vent hoses")

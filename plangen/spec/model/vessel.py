@@ -1,0 +1,130 @@
+"""The vessel herself, what she is used for, and the trial."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from plangen.spec.model.base import (
+    Angle,
+    Count,
+    Duration,
+    Item,
+    Length,
+    Mass,
+    Name,
+    Salinity,
+    SpecModel,
+    Temperature,
+    Text,
+    listed,
+    told,
+    yes_or_no,
+)
+
+HullType = Literal[
+    "sailing-monohull",
+    "sailing-catamaran",
+    "sailing-trimaran",
+    "motor-displacement",
+    "motor-semi-displacement",
+    "motor-planing",
+    "motor-catamaran",
+]
+
+
+class Displacement(SpecModel):
+    """Mass of the vessel in two conditions."""
+
+    light: Mass | None = told("light displacement")
+    loaded: Mass | None = told("displacement with full tanks, crew and stores")
+
+
+class Vessel(SpecModel):
+    """Name, hull and main dimensions."""
+
+    name: Name = Field(description="the boat's name, or the model's")
+    builder: Text | None = told("who built her")
+    model: Text | None = told("the builder's model")
+    hull_id: Text | None = told(
+        "hull identification number (ISO 10087), as FR-ABC12345A627 or 14 characters without hyphens"
+    )
+    hull: HullType = Field(description="hull type")
+    built: Annotated[int, Field(ge=1850, le=2100)] | datetime.date | None = told("year or date of build")
+    condition: Literal["new", "used"] = Field(default="new", description="new from the builder, or used")
+    length_hull: Length = Field(description="length of hull LH (ISO 8666)")
+    length_overall: Length | None = told("length overall with fixed fittings")
+    length_waterline: Length | None = told("length of waterline at light displacement")
+    beam: Length | None = told("greatest beam")
+    draught: Length | None = told("greatest draught, keel down")
+    air_draught: Length | None = told("height above the waterline, mast up")
+    displacement: Displacement = Field(default=Displacement(), description="light and loaded displacement")
+    design_category: Literal["A", "B", "C", "D"] | None = told("design category of the builder's plate")
+    gross_tonnage: Annotated[float, Field(gt=0, le=5000)] | None = told("gross tonnage, a plain number")
+    persons: Count | None = told("persons aboard, at most as on the builder's plate")
+    children: Count | None = told("of these, children")
+    hull_material: Literal["grp", "aluminium", "steel", "wood", "composite"] | None = told(
+        "material of the hull"
+    )
+    ce_marked: bool | None = told("built to the European recreational craft rules")
+
+
+class OffshoreCode(SpecModel):
+    """A code that the owner follows by choice or contract."""
+
+    code: Name = Field(description="the law pack's id, such as offshore-special")
+    category: Text | None = told("the category within the code")
+
+
+class Use(SpecModel):
+    """Where and how she is used; this decides which law applies."""
+
+    registry: Name | None = told("flag: the jurisdiction's id, such as france or us-federal")
+    waters: tuple[Name, ...] = listed("jurisdictions in whose waters she sails")
+    distance_from_shelter: Length | None = told("greatest distance from a shelter, in nmi")
+    night: bool = Field(default=True, description="under way between sunset and sunrise")
+    charter: bool = yes_or_no("let for hire")
+    codes: tuple[OffshoreCode, ...] = listed("codes followed beyond the law")
+
+
+class Place(SpecModel):
+    """Where the trial is held."""
+
+    latitude: Angle | None = told("latitude, north positive")
+    longitude: Angle | None = told("longitude, east positive")
+    name: Text | None = told("name of the port")
+
+
+class Trial(SpecModel):
+    """When and where the trial is held, and with whom."""
+
+    date: datetime.date | None = told("first day of the trial, as 2027-05-14")
+    delivery: datetime.date | None = told("day of delivery")
+    place: Place = Field(default=Place(), description="where the trial is held")
+    water_temperature: Temperature | None = told("sea water temperature expected")
+    air_temperature: Temperature | None = told("air temperature expected")
+    salinity: Salinity | None = told("salinity of the water")
+    people: Count | None = told("people who take part")
+    hours: Duration | None = told("hours that may be spent in all")
+    time_zone: Text | None = told("time zone, such as Europe/Paris")
+
+
+class Zone(Item):
+    """A room or a deck."""
+
+    kind: (
+        Literal[
+            "cabin", "saloon", "galley", "head", "machinery", "cockpit", "deck", "helm", "locker", "passage"
+        ]
+        | None
+    ) = told("what the zone is")
+    sockets: Count | None = told("mains socket outlets")
+    usb: Count | None = told("USB outlets")
+    lights: Count | None = told("light fittings")
+    hatches: Count | None = told("deck hatches")
+    opening_ports: Count | None = told("opening ports")
+    doors: Count | None = told("doors")
+    berths: Count | None = told("berths")
+    code: Annotated[str, Field(pattern=r"^[A-Z0-9]{1,4}$")] | None = told("short code on the zone map")

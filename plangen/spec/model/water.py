@@ -1,0 +1,132 @@
+"""Fresh water, watermakers, heads, bilges and through-hulls."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from plangen.spec.model.base import (
+    Concentration,
+    Count,
+    Duration,
+    Flow,
+    Item,
+    Length,
+    Power,
+    Pressure,
+    RefersTo,
+    Salinity,
+    Singular,
+    SpecModel,
+    Temperature,
+    Volume,
+    ZoneName,
+    listed,
+    told,
+    yes_or_no,
+)
+
+TankName = Annotated[str, RefersTo("tanks")]
+
+
+class WaterPump(Item):
+    """One pressure-water pump."""
+
+    flow: Flow | None = told("rated flow")
+    cut_in: Pressure | None = told("cut-in pressure")
+    cut_out: Pressure | None = told("cut-out pressure")
+    accumulator: Volume | None = told("volume of the accumulator")
+    tank: TankName | None = told("name of the tank that it draws from")
+    kind: Literal["pressure", "foot", "hand"] | None = told("kind of pump")
+
+
+class WaterHeater(Item):
+    """One water heater."""
+
+    capacity: Volume | None = told("capacity")
+    element: Power | None = told("power of the electric element")
+    engine_heated: bool = yes_or_no("heated from engine cooling water")
+    mixing_valve: bool = yes_or_no("has a thermostatic mixing valve")
+    thermostat: Temperature | None = told("temperature set")
+
+
+class FreshWater(SpecModel):
+    """The fresh-water system."""
+
+    pumps: Annotated[tuple[WaterPump, ...], Singular("pump")] = listed("pressure-water pumps")
+    heaters: Annotated[tuple[WaterHeater, ...], Singular("water_heater")] = listed("water heaters")
+    outlets: Count | None = told("taps and showers")
+    shore_inlet: bool = yes_or_no("shore-water inlet with pressure reducer")
+    filter: bool = yes_or_no("drinking-water filter")
+    deck_showers: Count | None = told("deck showers")
+    deck_wash: Literal["fresh", "sea", "both", "none"] | None = told("deck wash water")
+    deck_wash_flow: Flow | None = told("rated flow of the deck-wash pump")
+
+
+class Watermaker(Item):
+    """One reverse-osmosis watermaker."""
+
+    rated_flow: Flow | None = told("rated product flow")
+    rated_temperature: Temperature | None = told("water temperature of the rating")
+    rated_salinity: Salinity | None = told("salinity of the rating")
+    pressure: Pressure | None = told("working pressure")
+    membranes: Count | None = told("number of membranes")
+    drive: Literal["mains", "dc", "engine", "hydraulic"] | None = told("what drives the high-pressure pump")
+    power: Power | None = told("electrical power taken")
+    energy_recovery: bool = yes_or_no("recovers energy from the brine")
+    salt_rejection: Annotated[float, Field(gt=0.5, lt=1)] | None = told("salt rejection, as 0.994")
+    product_limit: Concentration | None = told("dissolved solids at which product is rejected")
+    tank: TankName | None = told("name of the tank that it fills")
+    fresh_flush: bool = yes_or_no("flushes itself with fresh water")
+
+
+class Head(Item):
+    """One toilet with its room."""
+
+    flush: Literal["manual", "electric", "vacuum", "composting"] | None = told("kind of flush")
+    flush_water: Literal["sea", "fresh", "both"] | None = told("water it is flushed with")
+    flush_volume: Volume | None = told("water of one flush")
+    tank: TankName | None = told("name of the holding tank")
+    shower: bool = yes_or_no("has a shower")
+    shower_sump: bool = yes_or_no("the shower drains through a sump pump")
+    basin: bool = Field(default=True, description="has a basin")
+    bidet: bool = yes_or_no("has a bidet spray")
+    diverter: bool = yes_or_no("can be switched from tank to overboard")
+    hose_date: datetime.date | None = told("date on the sanitation hose")
+    lockout: bool = yes_or_no("stops flushing when the tank is full")
+
+
+class Bilge(Item):
+    """One bilge compartment."""
+
+    pump_flow: Flow | None = told("rated flow of the electric pump")
+    float_switch: bool = yes_or_no("the pump starts by itself")
+    high_water_alarm: bool = yes_or_no("has a high-water alarm")
+    hand_pump: bool = yes_or_no("has a hand pump")
+    hand_pump_stroke: Volume | None = told("volume of one stroke of the hand pump")
+    lift: Length | None = told("height from the bilge to the discharge")
+    volume: Volume | None = told("volume of the compartment up to the cabin sole")
+    zones: tuple[ZoneName, ...] = listed("zones whose water comes to this bilge")
+    oily_water: bool = yes_or_no("under machinery, so that oil may be in it")
+
+
+class ThroughHull(Item):
+    """One opening through the hull under or near the waterline."""
+
+    purpose: Literal[
+        "engine-intake", "generator-intake", "head-intake", "head-discharge", "holding-tank-discharge", "drain", "watermaker-intake",
+        "air-conditioning-intake", "cockpit-drain", "deck-wash-intake", "transducer", "bilge-discharge", "exhaust",
+    ] | None = told("what it serves")  # fmt: skip
+    bore: Length | None = told("inside diameter")
+    depth: Length | None = told("depth below the waterline")
+    material: (
+        Literal[
+            "bronze", "dezincification-resistant-brass", "brass", "stainless-steel", "composite", "aluminium"
+        ]
+        | None
+    ) = told("material")
+    seacock: bool = Field(default=True, description="closes with a seacock")
+    fitted: Annotated[int, Field(ge=1900, le=2100)] | None = told("year in which it was fitted")
+    leak_time: Duration | None = told("time in which it would flood the compartment, if worked out")

@@ -1,0 +1,270 @@
+"""Quantities as people write them: `42 kW`, `46 ft 3 in`, `600 L`, and back again in metric or US units."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias, TypeGuard
+
+import pint
+
+UnitSystem = Literal["metric", "us", "both"]
+if TYPE_CHECKING:
+    Quantity: TypeAlias = pint.Quantity[Any]
+else:
+    Quantity = pint.Quantity
+
+registry: pint.UnitRegistry[Any] = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+registry.define("ampere_hour = ampere * hour = Ah")
+registry.define("@alias knot = kn")
+registry.define("@alias US_liquid_gallon = gal_us")
+
+
+def is_quantity(value: object) -> TypeGuard[Quantity]:
+    """Tell whether the value is a quantity with a unit."""
+    return isinstance(value, pint.Quantity)
+
+
+@dataclass(frozen=True)
+class QuantityKind:
+    """One kind of quantity: how it is called, the units in which it may be written, and an example."""
+
+    name: str
+    units: Mapping[str, str]
+    example: str
+
+    @property
+    def unit(self) -> str:
+        """Return the first unit, which stands for the kind's dimension."""
+        return next(iter(self.units.values()))
+
+    @property
+    def usual_unit(self) -> str:
+        """Return the unit of the example, for a hint."""
+        return self.example.split(" or ")[0].split(" ", 1)[1]
+
+    @property
+    def accepted(self) -> str:
+        """Return a sentence of what may be written."""
+        return f"a {self.name} such as {self.example} (units: {', '.join(self.units)})"
+
+
+def _kind(name: str, example: str, units: str) -> QuantityKind:
+    pairs = (word.partition("=") for word in units.split())
+    return QuantityKind(name, {written: meant or written for written, _, meant in pairs}, example)
+
+
+KINDS: dict[str, QuantityKind] = {
+    kind.name: kind
+    for kind in (
+        _kind("length", "14.1 m or 46 ft 3 in", "m=metre cm=centimetre mm=millimetre ft=foot in=inch nmi=nautical_mile km"),
+        _kind("area", "110 m²", "m²=metre**2 m2=metre**2 ft²=foot**2 ft2=foot**2 sqft=foot**2 mm²=millimetre**2 mm2=millimetre**2"),
+        _kind("volume", "600 L or 160 gal", "L=litre l=litre mL=millilitre m³=metre**3 m3=metre**3 gal=gallon"),
+        _kind("mass", "14 t or 31000 lb", "kg=kilogram t=metric_ton g=gram lb=pound lbs=pound"),
+        _kind("power", "42 kW or 57 hp", "W=watt kW=kilowatt hp=horsepower BTU/h=Btu/hour Btu/h=Btu/hour"),
+        _kind("energy", "10 kWh", "Wh=watt_hour kWh=kilowatt_hour J=joule"),
+        _kind("voltage", "12 V", "V=volt mV=millivolt kV=kilovolt"),
+        _kind("current", "120 A", "A=ampere mA=milliampere"),
+        _kind("charge", "400 Ah", "Ah=ampere_hour"),
+        _kind("resistance", "0.5 ohm", "ohm Ω=ohm Mohm=megaohm MΩ=megaohm mohm=milliohm"),
+        _kind("frequency", "50 Hz", "Hz=hertz kHz=kilohertz MHz=megahertz"),
+        _kind("rotational speed", "3000 rpm", "rpm 1/min=rpm"),
+        _kind("speed", "8.5 kn", "kn=knot kt=knot m/s=metre/second km/h=kilometre/hour mph=mile/hour m/min=metre/minute ft/min=foot/minute"),
+        _kind("flow", "60 L/h or 15 gal/h", "L/min=litre/minute L/h=litre/hour L/s=litre/second m³/h=metre**3/hour m3/h=metre**3/hour gal/min=gallon/minute gpm=gallon/minute gal/h=gallon/hour gph=gallon/hour gal/day=gallon/day"),
+        _kind("pressure", "55 bar or 800 psi", "bar mbar=millibar kPa=kilopascal Pa=pascal MPa=megapascal psi"),
+        _kind("force", "10 kN", "N=newton kN=kilonewton daN=decanewton kgf=kilogram_force lbf=pound_force"),
+        _kind("temperature", "25 °C or 77 °F", "°C=degC C=degC degC °F=degF F=degF degF K=kelvin"),
+        _kind("temperature difference", "10 K", "K=delta_degC Δ°C=delta_degC Δ°F=delta_degF"),
+        _kind("angle", "30 °", "°=degree deg=degree degrees=degree"),
+        _kind("duration", "20 min or 8 h", "s=second min=minute h=hour days=day day years=year year months=month month ms=millisecond"),
+        _kind("fraction", "15 %", "%=percent"),
+        _kind("salinity", "35 g/kg", "g/kg ppt=g/kg"),
+        _kind("sound level", "65 dB", "dB=dimensionless dB(A)=dimensionless"),
+        _kind("fuel economy", "1.2 L/nmi", "L/nmi=litre/nautical_mile gal/nmi=gallon/nautical_mile"),
+        _kind("conductivity", "500 µS/cm", "µS/cm=microsiemens/centimetre uS/cm=microsiemens/centimetre mS/cm=millisiemens/centimetre"),
+        _kind("concentration", "500 mg/L", "mg/L=milligram/litre ppm=milligram/litre"),
+        _kind("irradiance", "1000 W/m²", "W/m²=watt/metre**2 W/m2=watt/metre**2"),
+        _kind("illuminance", "300 lx", "lx=lux"),
+        _kind("linear mass", "2.3 kg/m", "kg/m"),
+        _kind("fuel flow density", "0.84 kg/L", "kg/L=kilogram/litre"),
+    )
+}  # fmt: skip
+
+_TERM = re.compile(r"\s*([+-]?[0-9][0-9_ \u202f]*(?:[.,][0-9]+)?|[+-]?[.,][0-9]+)\s*([^\s0-9+.,-][^\s]*)?")
+
+
+class QuantityError(ValueError):
+    """The text isn't a quantity of the kind that is wanted."""
+
+    def __init__(self, found: str, accepted: str, hint: str = "") -> None:
+        super().__init__(f"{found}; accepted: {accepted}" + (f"; {hint}" if hint else ""))
+        self.found, self.accepted, self.hint = found, accepted, hint
+
+
+@cache
+def _unit(written: str) -> tuple[QuantityKind, str] | None:
+    for kind in KINDS.values():
+        if written in kind.units:
+            return kind, kind.units[written]
+    return None
+
+
+def _terms(text: str) -> list[tuple[float, str | None]] | None:
+    terms: list[tuple[float, str | None]] = []
+    position = 0
+    while position < len(text.rstrip()):
+        match = _TERM.match(text, position)
+        if match is None:
+            return None
+        number = re.sub(r"[_ \u202f]", "", match[1]).replace(",", ".")
+        terms.append((float(number), match[2]))
+        position = match.end()
+    return terms or None
+
+
+def parse_quantity(text: object, kind_name: str | None = None) -> Quantity:
+    """Read a quantity written with its unit, of the named kind or (without one) of any kind.
+
+    Terms with descending units add up, as in `46 ft 3 in`.
+
+    >>> str(parse_quantity("46 ft 6 in", "length").to("foot"))
+    '46.5 foot'
+    """
+    kind = KINDS[kind_name] if kind_name else None
+    accepted = kind.accepted if kind else "a number with its unit, such as 12 V"
+    if isinstance(text, bool) or not isinstance(text, (str, int, float)):
+        raise QuantityError(f"{text!r}", accepted)
+    if isinstance(text, (int, float)):
+        usual = kind.usual_unit if kind else "m"
+        raise QuantityError(f"{text} without a unit", accepted, f"write for instance {text} {usual}")
+    if len(text) > 60:
+        raise QuantityError("a long text", accepted)
+    terms = _terms(text)
+    if terms is None:
+        raise QuantityError(f"{text!r}", accepted)
+    if re.search(r"(?<![0-9.,])[0-9]{1,3},[0-9]{3}(?![0-9])", text):
+        raise QuantityError(
+            f"{text!r}, where the comma may part thousands or decimals", accepted, "write no comma"
+        )
+    total: Quantity | None = None
+    for number, written in terms:
+        if written is None:
+            first = next(iter(kind.units)) if kind else "m"
+            raise QuantityError(
+                f"{text!r} without a unit", accepted, f"write for instance {number:g} {first}"
+            )
+        if kind and written in kind.units:
+            term = registry.Quantity(number, kind.units[written])
+        elif (known := _unit(written)) and kind is None:
+            term = registry.Quantity(number, known[1])
+        elif known:
+            raise QuantityError(f"{text!r}, which is a {known[0].name}", accepted)
+        else:
+            raise QuantityError(f"{text!r} with the unit {written!r}", accepted)
+        total = term if total is None else total + term
+    assert total is not None
+    return total
+
+
+def has_dimension(value: Quantity, unit: str) -> bool:
+    """Tell whether the quantity can be given in the unit."""
+    return bool(value.dimensionality == registry.Unit(unit).dimensionality)
+
+
+@cache
+def unit_from_label(label: str) -> str:
+    """Return the unit that a rule's `unit:` label stands for; a counted thing such as `flushes` is a plain number."""
+    if label in ("", "1"):
+        return "dimensionless"
+    known = _unit(label)
+    return known[1] if known else "dimensionless"
+
+
+def is_unit_label(label: str) -> bool:
+    """Tell whether the label is a unit of measure rather than the name of a counted thing."""
+    return _unit(label) is not None
+
+
+_US_LABEL: dict[str, str] = {
+    "m": "ft", "cm": "in", "mm": "in", "m²": "ft²", "L": "gal", "m³": "gal", "kg": "lb", "t": "lb",
+    "L/min": "gal/min", "L/h": "gal/h", "bar": "psi", "mbar": "psi", "kPa": "psi", "°C": "°F", "K": "Δ°F",
+    "kN": "lbf", "N": "lbf", "L/nmi": "gal/nmi", "m/min": "ft/min",
+}  # fmt: skip
+
+
+def us_label(label: str) -> str:
+    """Return the US customary unit's label for a metric one; the same label where there's no other."""
+    return _US_LABEL.get(label, label)
+
+
+def round_significant(value: float, digits: int = 3) -> float:
+    """Round to significant digits, never coarser than whole units.
+
+    >>> round_significant(1234.5), round_significant(0.012345), round_significant(14.26)
+    (1234.0, 0.0123, 14.3)
+    """
+    if value == 0:
+        return 0.0
+    from math import floor, log10
+
+    decimals = max(0, digits - 1 - floor(log10(abs(value))))
+    return float(round(value, decimals))
+
+
+def number_text(value: float, decimals: int | None = None) -> str:
+    """Write a number without needless zeros, with three significant digits unless told the decimals."""
+    if decimals is not None:
+        return f"{value:.{decimals}f}"
+    rounded = round_significant(value)
+    return f"{int(rounded)}" if rounded == int(rounded) else f"{rounded:.10f}".rstrip("0")
+
+
+def decimals_for(values: Iterable[float]) -> int:
+    """Return the decimals that show the differences between the values to two significant digits."""
+    from math import floor, log10
+
+    listed = sorted(set(values))
+    gaps = [b - a for a, b in pairwise(listed) if b > a]
+    reference = min(gaps) if gaps else (abs(listed[0]) / 10 if listed and listed[0] else 1.0)
+    return max(0, min(4, 1 - floor(log10(reference)))) if reference > 0 else 0
+
+
+def convert_number(value: float, from_label: str, to_label: str) -> float:
+    """Convert a number between the units that two labels stand for."""
+    if from_label == to_label:
+        return value
+    return float(
+        registry.Quantity(value, unit_from_label(from_label)).to(unit_from_label(to_label)).magnitude
+    )
+
+
+def label_of(value: Quantity) -> str:
+    """Return the written unit of a quantity, as accepted on input."""
+    text = str(value.units)
+    for kind in KINDS.values():
+        for written, meant in kind.units.items():
+            if str(registry.Unit(meant)) == text:
+                return written
+    return "" if text == "dimensionless" else f"{value.units:~}"
+
+
+def quantity_text(value: Quantity, units: UnitSystem = "metric") -> str:
+    """Write a quantity for people in metric, US or both units."""
+    own = label_of(value)
+    number = float(value.magnitude)
+    metric = _METRIC_OF.get(own, own)
+    us = us_label(metric)
+    texts = {
+        system: f"{number_text(convert_number(number, own, label))} {label}".strip()
+        for system, label in (("metric", metric), ("us", us))
+    }
+    if units != "both":
+        return texts[units]
+    return texts["metric"] if us == metric else f"{texts['metric']} ({texts['us']})"
+
+
+_METRIC_OF: dict[str, str] = {"ft": "m", "in": "mm", "gal": "L", "lb": "kg", "lbs": "kg", "psi": "bar", "°F": "°C", "F": "°C",
+                              "gal/h": "L/h", "gal/min": "L/min", "gph": "L/h", "gpm": "L/min", "hp": "kW"}  # fmt: skip

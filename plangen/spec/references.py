@@ -1,0 +1,86 @@
+"""Names within a spec: each once in its list, and every reference to one that is there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from plangen.spec.model import Spec, SpecModel
+from plangen.spec.problems import Problem, name_list, nearest_name
+from plangen.spec.shape import shapes
+from plangen.spec.validate import Path, key_text
+from plangen.spec.yaml_source import Node
+
+
+def items_at(spec: Spec, key_path: str) -> tuple[Any, ...]:
+    """Return the items of the list at a key path such as `dc.banks`."""
+    value: Any = spec
+    for step in key_path.split("."):
+        value = getattr(value, step, None)
+        if value is None:
+            return ()
+    return tuple(value)
+
+
+def _written_names(node: Node, key_path: str) -> list[str]:
+    """Return the names in the list as it was written, faulty items included."""
+    for step in key_path.split("."):
+        found = (node.mapping or {}).get(step)
+        if found is None:
+            return []
+        node = found
+    names = [(item.mapping or {}).get("name") for item in node.items or []]
+    return [str(name.value) for name in names if name is not None]
+
+
+def walk(section: SpecModel, path: Path = ()) -> Iterator[tuple[Path, SpecModel]]:
+    """Yield every section and item below a section with its path, itself first."""
+    yield path, section
+    for name, shape in shapes(type(section)).items():
+        value = getattr(section, name)
+        if shape.model is None or value is None:
+            continue
+        if shape.is_list:
+            for index, item in enumerate(value):
+                yield from walk(item, (*path, name, index))
+        else:
+            yield from walk(value, (*path, name))
+
+
+def check_names(spec: Spec, node: Node) -> list[Problem]:
+    """Return a problem for each name that stands twice in its list and each reference to nothing."""
+    problems: list[Problem] = []
+    for path, section in walk(spec):
+        for name, shape in shapes(type(section)).items():
+            value = getattr(section, name)
+            if shape.named and value:
+                problems.extend(_twice(node, (*path, name), [item.name for item in value]))
+            if shape.refers_to and value is not None:
+                referred = [value] if isinstance(value, str) else list(value)
+                known = _written_names(node, shape.refers_to)
+                for target in referred:
+                    if target not in known:
+                        here = (*path, name)
+                        accepted = f"a name from `{shape.refers_to}`: {name_list(known) or 'none is listed'}"
+                        nearest = nearest_name(target, known)
+                        problems.append(
+                            Problem(
+                                node.mark_at(here),
+                                key_text(here),
+                                f"{target!r}: no such item",
+                                accepted,
+                                nearest,
+                            )
+                        )
+    return problems
+
+
+def _twice(node: Node, path: Path, names: list[str]) -> Iterator[Problem]:
+    seen: dict[str, int] = {}
+    for index, name in enumerate(names):
+        folded = " ".join(name.split()).casefold()
+        if folded in seen:
+            here = (*path, index)
+            fault = f"the name {name!r} stands twice (also item {seen[folded] + 1})"
+            yield Problem(node.mark_at(here), key_text(here), fault, "a name of its own for each item")
+        seen.setdefault(folded, index)

@@ -1,0 +1,170 @@
+"""Faults of sense: values that are each well written and can't be true together, or can't be true of any boat."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from plangen.spec.hull_identification import hull_id_fault
+from plangen.spec.model import Spec
+from plangen.spec.problems import Problem
+from plangen.spec.quantity import Quantity, is_quantity, parse_quantity, quantity_text
+from plangen.spec.references import walk
+from plangen.spec.validate import Path, key_text
+from plangen.spec.yaml_source import Node
+
+#: Key, lowest and highest value that a boat within this program's reach can have.
+PLAUSIBLE: dict[str, tuple[str, str]] = {
+    "vessel.length_hull": ("2 m", "60 m"),
+    "vessel.length_overall": ("2 m", "80 m"),
+    "vessel.length_waterline": ("1.5 m", "60 m"),
+    "vessel.beam": ("0.5 m", "25 m"),
+    "vessel.draught": ("0.1 m", "8 m"),
+    "vessel.displacement.light": ("50 kg", "1000 t"),
+    "vessel.displacement.loaded": ("50 kg", "1200 t"),
+    "trial.water_temperature": ("-2 °C", "36 °C"),
+    "trial.air_temperature": ("-40 °C", "55 °C"),
+    "trial.salinity": ("0 g/kg", "50 g/kg"),
+    "trial.place.latitude": ("-90 °", "90 °"),
+    "trial.place.longitude": ("-180 °", "180 °"),
+    "engines.power": ("0.5 kW", "4000 kW"),
+    "engines.rated_speed": ("500 rpm", "12000 rpm"),
+    "engines.idle_speed": ("200 rpm", "2000 rpm"),
+    "tanks.capacity": ("1 L", "50000 L"),
+    "dc.nominal_voltage": ("6 V", "120 V"),
+    "dc.banks.capacity": ("5 Ah", "20000 Ah"),
+    "heads.flush_volume": ("0.1 L", "20 L"),
+    "watermakers.rated_flow": ("1 L/h", "2000 L/h"),
+    "watermakers.pressure": ("5 bar", "90 bar"),
+    "ac.generators.power": ("0.5 kW", "500 kW"),
+    "gas.regulator_pressure": ("10 mbar", "100 mbar"),
+    "use.distance_from_shelter": ("0 nmi", "10000 nmi"),
+    "tender.length": ("1 m", "12 m"),
+}
+
+Fault = tuple[Path, str, str]
+
+
+def check_sense(spec: Spec, node: Node) -> list[Problem]:
+    """Return a problem for each value that makes no sense for a boat, or beside another value."""
+    faults = [*_implausible(spec)]
+    for rule in _RULES:
+        faults.extend(rule(spec))
+    return [Problem(node.mark_at(path), key_text(path), found, accepted) for path, found, accepted in faults]
+
+
+def _implausible(spec: Spec) -> Iterator[Fault]:
+    for path, section in walk(spec):
+        prefix = ".".join(step for step in path if isinstance(step, str))
+        for name in type(section).model_fields:
+            limits = PLAUSIBLE.get(f"{prefix}.{name}")
+            value = getattr(section, name)
+            if limits and is_quantity(value) and not _between(value, *limits):
+                yield (*path, name), quantity_text(value), f"{limits[0]} to {limits[1]}"
+
+
+def _between(value: Quantity, low: str, high: str) -> bool:
+    return bool(parse_quantity(low) <= value <= parse_quantity(high))
+
+
+def _longer(spec: Spec) -> Iterator[Fault]:
+    vessel = spec.vessel
+    pairs: tuple[tuple[str, Quantity | None, str, Quantity | None], ...] = (
+        ("length_waterline", vessel.length_waterline, "length_hull", vessel.length_hull),
+        ("length_hull", vessel.length_hull, "length_overall", vessel.length_overall),
+        ("beam", vessel.beam, "length_hull", vessel.length_hull),
+    )
+    for small, small_value, large, large_value in pairs:
+        if small_value is not None and large_value is not None and small_value > large_value:
+            found = f"{quantity_text(small_value)}, more than {large} ({quantity_text(large_value)})"
+            yield ("vessel", small), found, f"not more than {large}"
+    light, loaded = vessel.displacement.light, vessel.displacement.loaded
+    if light is not None and loaded is not None and loaded < light:
+        found = f"{quantity_text(loaded)}, less than light ({quantity_text(light)})"
+        yield ("vessel", "displacement", "loaded"), found, "not less than light"
+    if vessel.children is not None and vessel.persons is not None and vessel.children > vessel.persons:
+        yield (
+            ("vessel", "children"),
+            f"{vessel.children}, more than persons ({vessel.persons})",
+            "not more than persons",
+        )
+
+
+def _identified(spec: Spec) -> Iterator[Fault]:
+    if spec.vessel.hull_id is not None and (fault := hull_id_fault(spec.vessel.hull_id)):
+        yield (
+            ("vessel", "hull_id"),
+            f"{spec.vessel.hull_id!r}: {fault}",
+            "the structure of ISO 10087, as FR-ABC12345A627",
+        )
+
+
+def _tanks_hold(spec: Spec) -> Iterator[Fault]:
+    holds = {tank.name: tank.holds for tank in spec.tanks}
+
+    def wrong(path: Path, tank: str | None, *wanted: str) -> Iterator[Fault]:
+        if tank is not None and tank in holds and holds[tank] not in wanted:
+            yield path, f"{tank!r}, which holds {holds[tank]}", f"a tank that holds {' or '.join(wanted)}"
+
+    for index, head in enumerate(spec.heads):
+        yield from wrong(("heads", index, "tank"), head.tank, "black")
+    for index, engine in enumerate(spec.engines):
+        yield from wrong(
+            ("engines", index, "tank"), engine.tank, "petrol" if engine.fuel == "petrol" else "fuel"
+        )
+    for index, maker in enumerate(spec.watermakers):
+        yield from wrong(("watermakers", index, "tank"), maker.tank, "fresh")
+    for index, pump in enumerate(spec.fresh_water.pumps if spec.fresh_water else ()):
+        yield from wrong(("fresh_water", "pumps", index, "tank"), pump.tank, "fresh")
+    for index, generator in enumerate(spec.ac.generators if spec.ac else ()):
+        fuel = "petrol" if generator.fuel == "petrol" else "fuel"
+        yield from wrong(("ac", "generators", index, "tank"), generator.tank, fuel)
+    for index, tank in enumerate(spec.tanks):
+        if tank.usable is not None and tank.capacity is not None and tank.usable > tank.capacity:
+            found = f"{quantity_text(tank.usable)}, more than the capacity ({quantity_text(tank.capacity)})"
+            yield ("tanks", index, "usable"), found, "not more than capacity"
+
+
+def _engines_turn(spec: Spec) -> Iterator[Fault]:
+    for index, engine in enumerate(spec.engines):
+        if (
+            engine.idle_speed is not None
+            and engine.rated_speed is not None
+            and engine.idle_speed >= engine.rated_speed
+        ):
+            found = f"{quantity_text(engine.idle_speed)}, not below rated_speed ({quantity_text(engine.rated_speed)})"
+            yield ("engines", index, "idle_speed"), found, "below rated_speed"
+
+
+def _rig_suits(spec: Spec) -> Iterator[Fault]:
+    if spec.rig is not None and spec.vessel.hull.startswith("motor-") and spec.rig.sails:
+        yield (
+            ("rig", "sails"),
+            f"sails on a hull of type {spec.vessel.hull}",
+            "a sailing hull type, or no sails",
+        )
+
+
+def _year(built: Any) -> int | None:
+    return built.year if isinstance(built, datetime.date) else built
+
+
+def _dates(spec: Spec) -> Iterator[Fault]:
+    day, delivery, built = spec.trial.date, spec.trial.delivery, _year(spec.vessel.built)
+    if day and delivery and delivery < day:
+        yield ("trial", "delivery"), f"{delivery}, before the trial ({day})", "on or after the day of trial"
+    if day and built and built > day.year:
+        yield ("vessel", "built"), f"{built}, after the trial ({day})", "not after the trial"
+
+
+def _pumps_switch(spec: Spec) -> Iterator[Fault]:
+    for index, pump in enumerate(spec.fresh_water.pumps if spec.fresh_water else ()):
+        if pump.cut_in is not None and pump.cut_out is not None and pump.cut_in >= pump.cut_out:
+            found = f"{quantity_text(pump.cut_in)}, not below cut_out ({quantity_text(pump.cut_out)})"
+            yield ("fresh_water", "pumps", index, "cut_in"), found, "below cut_out"
+
+
+_RULES: tuple[Callable[[Spec], Iterator[Fault]], ...] = (
+    _longer, _identified, _tanks_hold, _engines_turn, _rig_suits, _dates, _pumps_switch,
+)  # fmt: skip

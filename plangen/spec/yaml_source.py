@@ -1,0 +1,244 @@
+"""Reading YAML that may come from a stranger: safe types only, bounded size, every value with its place."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from ruamel.yaml import YAML
+from ruamel.yaml.error import MarkedYAMLError, YAMLError
+from ruamel.yaml.events import (
+    AliasEvent,
+    DocumentStartEvent,
+    MappingEndEvent,
+    MappingStartEvent,
+    ScalarEvent,
+    SequenceEndEvent,
+    SequenceStartEvent,
+)
+
+from plangen.spec.problems import InputProblems, Mark, Problem
+
+LARGEST_FILE = 1_048_576
+MOST_VALUES = 100_000
+DEEPEST = 40
+
+Scalar = str | int | float | bool | datetime.date | None
+
+
+@dataclass
+class Node:
+    """One value of a YAML file with its place: a scalar, a mapping or a list."""
+
+    mark: Mark
+    value: Scalar = None
+    mapping: dict[str, Node] | None = None
+    items: list[Node] | None = None
+    key_marks: dict[str, Mark] = field(default_factory=dict)
+
+    def plain(self) -> Any:
+        """Return the value without places."""
+        if self.mapping is not None:
+            return {key: node.plain() for key, node in self.mapping.items()}
+        if self.items is not None:
+            return [node.plain() for node in self.items]
+        return self.value
+
+    def mark_at(self, path: tuple[str | int, ...]) -> Mark:
+        """Return the place of the value at the path, or of the nearest value that holds it."""
+        node, mark = self, self.mark
+        for step in path:
+            if node.mapping is not None and step in node.mapping:
+                mark = node.key_marks.get(str(step), mark)
+                node = node.mapping[str(step)]
+            elif node.items is not None and isinstance(step, int) and step < len(node.items):
+                node = node.items[step]
+                mark = node.mark
+            else:
+                break
+        return mark
+
+    def count(self) -> int:
+        """Return how many values this one holds, itself included."""
+        children = list((self.mapping or {}).values()) + (self.items or [])
+        return 1 + sum(child.count() for child in children)
+
+
+_INTEGER = re.compile(r"[-+]?[0-9]+")
+_REAL = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_WORDS: dict[str, Scalar] = {
+    **dict.fromkeys(("", "~", "null", "Null", "NULL"), None),
+    **dict.fromkeys(("true", "True", "TRUE", "yes", "Yes", "on", "On"), True),
+    **dict.fromkeys(("false", "False", "FALSE", "no", "No", "off", "Off"), False),
+}
+
+
+def _scalar(text: str) -> Scalar:
+    if text in _WORDS:
+        return _WORDS[text]
+    if len(text) <= 30:
+        if _INTEGER.fullmatch(text):
+            return int(text)
+        if _REAL.fullmatch(text):
+            return float(text)
+        if _DAY.fullmatch(text):
+            try:
+                return datetime.date.fromisoformat(text)
+            except ValueError:
+                return text
+    return text
+
+
+class _Builder:
+    """Builds nodes from parse events without recursion, counting what aliases add."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        self.anchors: dict[str, Node] = {}
+        self.values = 0
+        self.problems: list[Problem] = []
+        self.documents = 0
+
+    def fault(self, mark: Mark, found: str, accepted: str = "") -> InputProblems:
+        return InputProblems([*self.problems, Problem(mark, "", found, accepted)])
+
+    def build(self, events: Iterator[Any]) -> Node:
+        root: Node | None = None
+        open_nodes: list[tuple[Node, str | None]] = []
+        open_anchors: set[int] = set()
+        for event in events:
+            if isinstance(event, DocumentStartEvent):
+                self.documents += 1
+                if self.documents > 1:
+                    raise self.fault(self.mark(event), "a second document (---)", "one document in a file")
+                continue
+            if isinstance(event, (MappingEndEvent, SequenceEndEvent)):
+                node, _ = open_nodes.pop()
+                open_anchors.discard(id(node))
+                continue
+            started = self.node(event, open_anchors)
+            if started is None:
+                continue
+            if open_nodes:
+                open_nodes[-1] = self.attach(*open_nodes[-1], started)
+            else:
+                root = started
+            if isinstance(event, (MappingStartEvent, SequenceStartEvent)):
+                if len(open_nodes) >= DEEPEST:
+                    raise self.fault(started.mark, "values nested too deep", f"at most {DEEPEST} levels")
+                open_nodes.append((started, None))
+                open_anchors.add(id(started))
+        if self.problems:
+            raise InputProblems(self.problems)
+        return root or Node(Mark(self.name, 1, 1))
+
+    def mark(self, event: Any) -> Mark:
+        return Mark(self.name, event.start_mark.line + 1, event.start_mark.column + 1)
+
+    def node(self, event: Any, open_anchors: set[int]) -> Node | None:
+        mark = self.mark(event) if event.start_mark else Mark(self.name)
+        if isinstance(event, AliasEvent):
+            node = self.anchors.get(event.anchor)
+            if node is None:
+                raise self.fault(mark, f"the alias *{event.anchor} without an anchor before it")
+            if id(node) in open_anchors:
+                raise self.fault(
+                    mark, f"the alias *{event.anchor} inside its own value", "an alias of a finished value"
+                )
+            self.spend(node.count(), mark)
+            return node
+        if isinstance(event, ScalarEvent):
+            self.spend(1, mark)
+            self.refuse_tag(event, mark)
+            plain = event.implicit and event.implicit[0]
+            node = Node(mark, _scalar(event.value) if plain else event.value)
+        elif isinstance(event, MappingStartEvent):
+            self.spend(1, mark)
+            self.refuse_tag(event, mark)
+            node = Node(mark, mapping={})
+        elif isinstance(event, SequenceStartEvent):
+            self.spend(1, mark)
+            self.refuse_tag(event, mark)
+            node = Node(mark, items=[])
+        else:
+            return None
+        if event.anchor:
+            self.anchors[event.anchor] = node
+        return node
+
+    def refuse_tag(self, event: Any, mark: Mark) -> None:
+        if event.tag and not (event.tag == "!" or event.tag.startswith("tag:yaml.org,2002:str")):
+            raise self.fault(mark, f"the tag {event.tag}", "plain values, lists and mappings without tags")
+
+    def spend(self, values: int, mark: Mark) -> None:
+        self.values += values
+        if self.values > MOST_VALUES:
+            raise self.fault(
+                mark, "too many values, aliases counted", f"at most {MOST_VALUES} values in a file"
+            )
+
+    def attach(self, parent: Node, key: str | None, node: Node) -> tuple[Node, str | None]:
+        if parent.items is not None:
+            parent.items.append(node)
+            return parent, None
+        assert parent.mapping is not None
+        if key is None:
+            if node.mapping is not None or node.items is not None:
+                raise self.fault(node.mark, "a key that is itself a list or mapping", "a word as key")
+            name = str(node.value).lower() if isinstance(node.value, bool) else str(node.value)
+            if name in parent.mapping:
+                first = parent.key_marks[name].line
+                self.problems.append(
+                    Problem(node.mark, name, f"the key stands twice (first in line {first})", "each key once")
+                )
+            parent.key_marks[name] = node.mark
+            return parent, name
+        parent.mapping[key] = node
+        return parent, None
+
+
+def read_yaml(text: str, name: str) -> Node:
+    """Read YAML text into nodes; the name stands for the file in messages.
+
+    Raises `InputProblems` for text that isn't YAML, for tags, several documents, duplicate keys and
+    whatever passes the bounds on size, depth and alias expansion.
+    """
+    if len(text) > LARGEST_FILE:
+        raise InputProblems([Problem(Mark(name), "", f"{len(text)} characters", f"at most {LARGEST_FILE}")])
+    builder = _Builder(name)
+    try:
+        return builder.build(YAML(typ="safe", pure=False).parse(text))
+    except MarkedYAMLError as error:
+        at = error.problem_mark or error.context_mark
+        mark = Mark(name, at.line + 1, at.column + 1) if at else Mark(name)
+        reason = ", ".join(part for part in (error.context, error.problem) if part)
+        raise InputProblems([*builder.problems, Problem(mark, "", f"not valid YAML: {reason}")]) from error
+    except YAMLError as error:
+        reason = str(error).splitlines()[0]
+        raise InputProblems([Problem(Mark(name), "", f"not valid YAML: {reason}")]) from error
+
+
+def read_yaml_file(path: Path, name: str | None = None) -> Node:
+    """Read a YAML file into nodes; see `read_yaml`."""
+    shown = name or path.name
+    try:
+        size = path.stat().st_size
+        if size > LARGEST_FILE:
+            raise InputProblems(
+                [Problem(Mark(shown), "", f"a file of {size} bytes", f"at most {LARGEST_FILE} bytes")]
+            )
+        text = path.read_text(encoding="utf-8")
+    except UnicodeDecodeError as error:
+        raise InputProblems(
+            [Problem(Mark(shown), "", "not text in UTF-8", "a YAML file saved as UTF-8")]
+        ) from error
+    except OSError as error:
+        raise InputProblems(
+            [Problem(Mark(shown), "", f"the file can't be read: {error.strerror}")]
+        ) from error
+    return read_yaml(text.removeprefix("\ufeff"), shown)
