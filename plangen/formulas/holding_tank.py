@@ -1,0 +1,82 @@
+"""Heads and holding tanks: how many flushes fill one, and how fast one may be discharged at sea."""
+
+from __future__ import annotations
+
+import math
+
+from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive, require_within
+
+
+@formula(
+    capacity="litre", flush_volume="litre", body_volume="litre", lockout_share=NUMBER, returns="dimensionless"
+)
+def flushes_to_fill(
+    capacity: float, flush_volume: float, body_volume: float = 0.0, lockout_share: float = 1.0
+) -> float:
+    """Return the number of whole flushes that fill a holding tank from empty to its lockout level.
+
+    Arguments:
+        capacity: gross capacity of the tank, L.
+        flush_volume: water per flush, L.
+        body_volume: what a person adds per use, L: 0 for a trial with clean water, 0.2 to 0.3 in use.
+        lockout_share: share of the capacity at which the full-tank switch acts; lockouts act at 0.9 to 1.
+
+    Raises `OutOfRange` for a capacity or flush volume not above zero, a negative body volume, or a lockout
+    share outside 0.5 to 1.
+
+    Source: volume balance; body volume and lockout level from memory (common practice).
+
+    >>> flushes_to_fill(120.0, 3.0)
+    40.0
+    >>> [flushes_to_fill(80.0, litres, lockout_share=0.9) for litres in (0.5, 1.0, 2.0, 3.0, 5.7)]
+    [144.0, 72.0, 36.0, 24.0, 12.0]
+    """
+    require_positive(capacity=capacity, flush_volume=flush_volume)
+    require_within("lockout_share", lockout_share, 0.5, 1.0)
+    if body_volume < 0:
+        raise OutOfRange(f"body volume is {body_volume:g}; it must not be below zero")
+    return float(math.floor(lockout_share * capacity / (flush_volume + body_volume) + 1e-9))
+
+
+@formula(capacity="litre", persons=NUMBER, daily_volume="litre/day", returns="day")
+def holding_tank_days(capacity: float, persons: float, daily_volume: float = 12.0) -> float:
+    """Return the days until a holding tank is full in use.
+
+    Arguments:
+        capacity: gross capacity of all holding tanks, L.
+        persons: aboard.
+        daily_volume: litres per person and day; 11 L is at the low end of what is published, 12 to 15 L is
+            prudent.
+
+    Raises `OutOfRange` unless all are above zero.
+
+    Source: daily volume: an article on vacuum heads gives 3 US gal (11 L) as the least; common practice above.
+
+    >>> holding_tank_days(120.0, 4.0)
+    2.5
+    """
+    require_positive(capacity=capacity, persons=persons, daily_volume=daily_volume)
+    return capacity / (persons * daily_volume)
+
+
+@formula(speed="knot", draught="metre", beam="metre", returns="metre**3/hour")
+def sewage_discharge_rate_limit(speed: float, draught: float, beam: float) -> float:
+    """Return the greatest rate in m3/h at which stored sewage may be discharged under way beyond 12 nmi.
+
+    Arguments:
+        speed: through the water, kn; the rule asks for at least 4 kn.
+        draught: m.
+        beam: m.
+
+    A pattern only for yachts below 400 gross tonnage; national law can forbid what this allows.
+    Raises `OutOfRange` below 4 kn and for values not above zero.
+
+    Source: MARPOL Annex IV regulation 11 and the recommended standard for the rate of discharge of untreated
+    sewage: 0.00926 V D B.
+
+    >>> round(sewage_discharge_rate_limit(5.0, 1.8, 4.2), 2)
+    0.35
+    """
+    require_positive(draught=draught, beam=beam)
+    require_within("speed", speed, 4.0, 60.0)
+    return 0.00926 * speed * draught * beam

@@ -1,0 +1,172 @@
+"""Refrigerators and freezers: pull-down, heat leak, running time and daily energy."""
+
+from __future__ import annotations
+
+from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive, require_within
+
+#: kJ/(kg K) of water and ice, and kJ/kg to freeze one into the other.
+WATER_HEAT, ICE_HEAT, LATENT_HEAT = 4.19, 2.1, 334.0
+
+
+@formula(
+    mass="kilogram",
+    start_temperature="degC",
+    end_temperature="degC",
+    cooling_power="watt",
+    heat_leak="watt",
+    returns="hour",
+)
+def pull_down_time(
+    mass: float,
+    start_temperature: float,
+    end_temperature: float,
+    cooling_power: float,
+    heat_leak: float = 0.0,
+) -> float:
+    """Return the hours in which a box chills its contents, reckoned as water.
+
+    Arguments:
+        mass: water with the same heat as the contents and liner, kg; food is 0.8 to 0.9 of its mass.
+        start_temperature: °C, 0 to 50.
+        end_temperature: °C, -30 to 30; below 0 the contents freeze through.
+        cooling_power: heat that the evaporator takes, W (electrical power times coefficient of performance).
+        heat_leak: mean leak through the walls meanwhile, W.
+
+    Raises `OutOfRange` for a mass or power not above zero, an end not below the start, or a leak that eats the
+    cooling power.
+
+    Source: heat balance; latent heat 334 kJ/kg and specific heats of water and ice from memory.
+
+    >>> round(pull_down_time(10.0, 25.0, 5.0, 60.0, 20.0), 1)
+    5.8
+    """
+    require_positive(mass=mass, cooling_power=cooling_power)
+    require_within("start_temperature", start_temperature, 0.0, 50.0)
+    require_within("end_temperature", end_temperature, -30.0, 30.0)
+    if end_temperature >= start_temperature:
+        raise OutOfRange(f"end temperature {end_temperature:g} is not below the start {start_temperature:g}")
+    if heat_leak < 0 or heat_leak >= cooling_power:
+        raise OutOfRange(
+            f"heat leak {heat_leak:g} W is not between 0 and the cooling power {cooling_power:g} W"
+        )
+    heat = WATER_HEAT * (start_temperature - max(end_temperature, 0.0))
+    if end_temperature < 0:
+        heat += LATENT_HEAT - ICE_HEAT * end_temperature
+    return mass * heat / ((cooling_power - heat_leak) * 3.6)
+
+
+@formula(ice_melted="kilogram", time="hour", returns="watt")
+def ice_melt_heat_leak(ice_melted: float, time: float = 24.0) -> float:
+    """Return a box's heat leak in W from the ice that it melts while switched off.
+
+    Arguments:
+        ice_melted: melt water weighed, kg.
+        time: h.
+
+    The box must hold ice and water at 0 °C throughout. Raises `OutOfRange` unless both are above zero.
+
+    Source: latent heat of ice, 334 kJ/kg (from memory).
+
+    >>> round(ice_melt_heat_leak(5.0), 1)
+    19.3
+    """
+    require_positive(ice_melted=ice_melted, time=time)
+    return ice_melted * LATENT_HEAT * 1000.0 / (time * 3600.0)
+
+
+@formula(
+    area="metre**2",
+    thickness="millimetre",
+    inside_temperature="degC",
+    outside_temperature="degC",
+    conductivity="watt/(metre*kelvin)",
+    returns="watt",
+)
+def insulation_heat_leak(
+    area: float,
+    thickness: float,
+    inside_temperature: float,
+    outside_temperature: float,
+    conductivity: float = 0.025,
+) -> float:
+    """Return the heat in W that passes a box's insulation; lids, seals and hoses come on top.
+
+    Arguments:
+        area: mean of inside and outside surface, m2.
+        thickness: of the insulation, mm.
+        inside_temperature: °C.
+        outside_temperature: °C, above the inside.
+        conductivity: W/(m K), 0.002 to 0.1: 0.025 for closed-cell polyurethane foam (from memory).
+
+    Raises `OutOfRange` for an area or thickness not above zero or temperatures out of order.
+
+    Source: Fourier's law.
+
+    >>> insulation_heat_leak(2.0, 50.0, 5.0, 30.0)
+    25.0
+    """
+    require_positive(area=area, thickness=thickness)
+    require_within("conductivity", conductivity, 0.002, 0.1)
+    if outside_temperature <= inside_temperature:
+        raise OutOfRange(f"outside {outside_temperature:g} is not warmer than inside {inside_temperature:g}")
+    return conductivity * area * (outside_temperature - inside_temperature) / (thickness / 1000.0)
+
+
+@formula(heat_leak="watt", performance=NUMBER, returns="watt_hour/day")
+def refrigeration_daily_energy(heat_leak: float, performance: float = 1.5) -> float:
+    """Return the energy in Wh per day that a refrigerator uses to hold its temperature.
+
+    Arguments:
+        heat_leak: into the box, W.
+        performance: coefficient of performance, 0.5 to 4: 1.0 to 1.5 is usual for a small sealed unit.
+
+    Raises `OutOfRange` for a leak not above zero or another coefficient.
+
+    Source: heat balance; coefficient of performance: common practice.
+
+    >>> refrigeration_daily_energy(30.0)
+    480.0
+    """
+    require_positive(heat_leak=heat_leak)
+    require_within("performance", performance, 0.5, 4.0)
+    return heat_leak * 24.0 / performance
+
+
+@formula(charge="ampere_hour", time="hour", returns="ampere_hour/day")
+def refrigeration_daily_charge(charge: float, time: float) -> float:
+    """Return the Ah per day that a refrigerator draws, from a longer record.
+
+    Arguments:
+        charge: counted by the battery monitor, Ah.
+        time: of the record, h.
+
+    Raises `OutOfRange` unless both are above zero.
+
+    Source: definition. An owner's published record of fridge and freezer in the tropics: 267 Ah in 197 h:
+
+    >>> round(refrigeration_daily_charge(267.0, 197.0), 1)
+    32.5
+    """
+    require_positive(charge=charge, time=time)
+    return charge / time * 24.0
+
+
+@formula(running_time="minute", total_time="minute", returns="percent")
+def compressor_duty(running_time: float, total_time: float) -> float:
+    """Return the percent of the time for which a compressor runs.
+
+    Arguments:
+        running_time: sum of the runs, min.
+        total_time: of the record, whole cycles, min.
+
+    30 to 50 % at 25 to 32 °C is usual, above 60 % is a defect. Raises `OutOfRange` for a record not above zero
+    or runs longer than it.
+
+    Source: definition; usual range from memory (common practice).
+
+    >>> compressor_duty(360.0, 1440.0)
+    25.0
+    """
+    require_positive(total_time=total_time)
+    require_within("running_time", running_time, 0.0, total_time)
+    return running_time / total_time * 100.0
