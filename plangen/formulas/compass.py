@@ -37,9 +37,11 @@ def deviation_coefficients(deviations: Mapping[float, float]) -> DeviationCoeffi
 
     Raises `OutOfRange` for other headings and for deviations above 25 degrees.
 
-    Source: Handbook of Magnetic Compass Adjustment (formerly Pub. 226), ch. V, 501; E also in a navigation dictionary.
+    Source: Handbook of Magnetic Compass Adjustment (formerly Pub. 226), ch. V, 501; E also in a navigation
+    dictionary.
 
-    >>> deviation_coefficients({0: 10.5, 45: 20, 90: 11.5, 135: -1.2, 180: -5.5, 225: -8, 270: -12.5, 315: -6.8}).d
+    >>> curve = {0: 10.5, 45: 20, 90: 11.5, 135: -1.2, 180: -5.5, 225: -8, 270: -12.5, 315: -6.8}
+    >>> deviation_coefficients(curve).d
     5.0
     """
     if sorted(deviations) != list(_PRINCIPAL_HEADINGS):
@@ -58,10 +60,11 @@ def deviation_coefficients(deviations: Mapping[float, float]) -> DeviationCoeffi
 
 
 def fitted_deviation_coefficients(deviations: Mapping[float, float]) -> DeviationCoefficients:
-    """Return the coefficients that fit the deviations on five or more evenly spaced headings with least squares.
+    """Return the coefficients that best fit the deviations on five or more evenly spaced headings.
 
     Arguments:
-        deviations: deviation in degrees by compass heading; headings are the same number of degrees apart all round.
+        deviations: deviation in degrees by compass heading; headings are the same number of degrees apart all
+            round.
 
     Raises `OutOfRange` for fewer than five headings, uneven spacing and deviations above 25 degrees.
 
@@ -149,7 +152,8 @@ def compass_deviation(magnetic_heading: float, compass_heading: float) -> float:
 
     Source: definition.
 
-    A compass maker's manual finds 4 degrees west with 030 by hand bearing compass and 034 by steering compass:
+    A compass maker's manual finds 4 degrees west with 030 by hand bearing compass and 034 by steering
+    compass:
 
     >>> compass_deviation(30.0, 34.0)
     -4.0

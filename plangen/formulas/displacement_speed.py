@@ -18,8 +18,8 @@ def hull_speed(length_waterline: float, speed_length_ratio: float = 1.34) -> flo
         length_waterline: waterline length, ft.
         speed_length_ratio: knots per square root of a foot; 1.34 for a displacement hull of usual fineness.
 
-    A guide and not a wall: light, slender and semi-displacement hulls exceed it. Valid for speed/length ratios
-    from 0.5 to 3. Raises `OutOfRange` outside and for lengths not above zero.
+    A guide and not a wall: light, slender and semi-displacement hulls exceed it. Valid for speed/length
+    ratios from 0.5 to 3. Raises `OutOfRange` outside and for lengths not above zero.
 
     Source: deep-water wave theory, wave length = 2 pi v^2 / g, which gives 1.34 in knots and feet.
 
@@ -41,8 +41,8 @@ def speed_length_ratio(speed: float, length_waterline: float) -> float:
         speed: speed through the water, kn.
         length_waterline: waterline length, ft.
 
-    Below about 1.34 a hull is carried by displacement, above about 2.5 a planing hull planes. Raises `OutOfRange`
-    for values not above zero.
+    Below about 1.34 a hull is carried by displacement, above about 2.5 a planing hull planes. Raises
+    `OutOfRange` for values not above zero.
 
     Source: common practice.
 
@@ -80,10 +80,11 @@ def displacement_speed(displacement: float, shaft_power: float, length_waterline
         shaft_power: power that reaches the propellers, hp (brake power less about 6 % of losses).
         length_waterline: waterline length, ft.
 
-    The formula overstates the power that an easily driven, slender hull needs. Valid up to a speed/length ratio of
-    2.9. Raises `OutOfRange` above it and for values not above zero.
+    The formula overstates the power that an easily driven, slender hull needs. Valid up to a speed/length
+    ratio of 2.9. Raises `OutOfRange` above it and for values not above zero.
 
-    Source: speed/length ratio = 10.665 / cube root of (lb / hp), a propeller sheet for displacement speeds, page read.
+    Source: speed/length ratio = 10.665 / cube root of (lb / hp), a propeller sheet for displacement speeds,
+    page read.
 
     Its printed case, 42 hp at the propeller of a hull of 10,000 lb, has a ratio of 1.72:
 
@@ -128,8 +129,8 @@ def froude_number(speed: float, length_waterline: float) -> float:
         speed: greatest speed, m/s.
         length_waterline: waterline length, m.
 
-    Uses the acceleration of 9.8 m/s^2 that the recreational craft rules fix; the true value changes the result by
-    less than 0.1 %. Raises `OutOfRange` for values not above zero.
+    Uses the acceleration of 9.8 m/s^2 that the recreational craft rules fix; the true value changes the
+    result by less than 0.1 %. Raises `OutOfRange` for values not above zero.
 
     Source: Recreational Craft Regulations 2017 (SI 2017/737) Schedule 1 Part C 1.3.
 

@@ -29,11 +29,12 @@ def raw_water_flow(power: float, cooling: str, engine_speed: float, rated_speed:
         engine_speed: engine speed at which the flow is measured, rev/min.
         rated_speed: engine speed of the rating, rev/min.
 
-    An impeller pump's flow follows its speed. Published are 65 to 70 L/min for each 100 hp with a heat exchanger and
-    36 to 39 direct; the lower figure is returned. Valid for engine speeds up to 110 % of the rated speed. Raises
-    `OutOfRange` above, for another word and for values not above zero.
+    An impeller pump's flow follows its speed. Published are 65 to 70 L/min for each 100 hp with a heat
+    exchanger and 36 to 39 direct; the lower figure is returned. Valid for engine speeds up to 110 % of the
+    rated speed. Raises `OutOfRange` above, for another word and for values not above zero.
 
-    Source: a pump supplier's page on engine cooling, page read; the unit of time isn't printed there, a minute is meant.
+    Source: a pump supplier's page on engine cooling, page read; the unit of time isn't printed there, a
+    minute is meant.
 
     >>> round(raw_water_flow(100.0, "heat exchanger", 3000.0, 3000.0))
     65
@@ -66,13 +67,13 @@ def raw_water_temperature_rise(heat: float, flow: float) -> float:
 
 @formula(aspiration=TEXT, returns="inHg")
 def exhaust_back_pressure_limit(aspiration: str) -> float:
-    """Return the exhaust back pressure in inches of mercury not to be exceeded at full load, where no maker's limit is known.
+    """Return the guide limit of exhaust back pressure at full load, inches of mercury.
 
     Arguments:
         aspiration: "natural" or "turbocharged".
 
-    Makers publish 1.5 to 4.4 inches of mercury: the maker's figure always comes first. Raises `OutOfRange` for
-    another word.
+    Makers publish 1.5 to 4.4 inches of mercury: the maker's figure always comes first. Raises
+    `OutOfRange` for another word.
 
     Source: a handbook of boat mechanical systems, ch. 7, page read.
 

@@ -36,8 +36,8 @@ def engine_space_airflow(power: float) -> float:
     Arguments:
         power: rated power of all engines in the space together, hp.
 
-    The larger of 2.75 x hp - 90 and 2.5 x hp: the first alone is far too small below 360 hp. Raises `OutOfRange` for
-    powers not above zero.
+    The larger of 2.75 x hp - 90 and 2.5 x hp: the first alone is far too small below 360 hp. Raises
+    `OutOfRange` for powers not above zero.
 
     Source: a power boat magazine's article on engine room ventilation, both rules, page read.
 
@@ -81,10 +81,11 @@ def engine_space_depression(airflow: float, free_area: float, discharge_coeffici
         free_area: free area of the openings, cm2.
         discharge_coefficient: 0.6 for a sharp-edged opening, up to 0.97 for a rounded one.
 
-    Valid for coefficients from 0.4 to 1 and as long as the result is below 5,000 Pa. Raises `OutOfRange` outside and
-    for values not above zero.
+    Valid for coefficients from 0.4 to 1 and as long as the result is below 5,000 Pa. Raises `OutOfRange`
+    outside and for values not above zero.
 
-    Source: flow of air through an orifice, density 1.164 kg/m3 (30 degrees Celsius); the coefficient is common practice.
+    Source: flow of air through an orifice, density 1.164 kg/m3 (30 degrees Celsius); the coefficient is
+    common practice.
 
     >>> round(engine_space_depression(500.0, 200.0))
     78

@@ -17,10 +17,12 @@ def fuel_rate(power: float, specific_consumption: float = 243.0, density: float 
         specific_consumption: fuel for each kilowatt hour, g; 243 for diesel, about 304 for petrol.
         density: fuel density, g/L; 840 for diesel, about 740 for petrol.
 
-    Valid for specific consumptions from 180 to 450 g/kWh and densities from 700 to 900 g/L; below a quarter of the
-    rated power engines burn more than the fallback. Raises `OutOfRange` outside and for powers not above zero.
+    Valid for specific consumptions from 180 to 450 g/kWh and densities from 700 to 900 g/L; below a quarter
+    of the rated power engines burn more than the fallback. Raises `OutOfRange` outside and for powers not
+    above zero.
 
-    Source: 0.40 lb per hp hour for diesel and 0.50 for petrol, a published method for fuel use from power, page read.
+    Source: 0.40 lb per hp hour for diesel and 0.50 for petrol, a published method for fuel use from power,
+    page read.
 
     A page of diesel conversions prints 0.2132 L for one hp hour at 0.40 lb and a density of 0.853:
 

@@ -21,8 +21,8 @@ def ground_tackle_load(length_overall: float, wind_speed: float = 30.0) -> float
         length_overall: length overall, ft.
         wind_speed: wind speed, kn; 15 for a short stop, 30 for the working anchor, 42 for the storm anchor.
 
-    The table's next larger length and wind are taken. Add up to a half for multihulls and high topsides. Valid to
-    70 ft and 60 kn. Raises `OutOfRange` above and for values not above zero.
+    The table's next larger length and wind are taken. Add up to a half for multihulls and high topsides.
+    Valid to 70 ft and 60 kn. Raises `OutOfRange` above and for values not above zero.
 
     Source: table of horizontal loads after ABYC H-40, from public copies (secondary).
 
@@ -45,7 +45,8 @@ def chain_mass(diameter: float, length: float) -> float:
         diameter: diameter of the link's wire, mm.
         length: length of the chain, m.
 
-    Within 5 % of suppliers' tables. Valid for 6 to 16 mm. Raises `OutOfRange` outside and for lengths not above zero.
+    Within 5 % of suppliers' tables. Valid for 6 to 16 mm. Raises `OutOfRange` outside and for lengths not
+    above zero.
 
     Source: 0.022 x diameter^2 for each metre, fitted to suppliers' tables of DIN 766 chain.
 
@@ -110,8 +111,8 @@ def windlass_efficiency(pull: float, line_speed: float, voltage: float, current:
         voltage: voltage at the motor under load, V.
         current: current under load, A.
 
-    30 to 75 % is usual; more than 100 means a wrong reading or rating and raises `OutOfRange`, as values not above
-    zero do.
+    30 to 75 % is usual; more than 100 means a wrong reading or rating and raises `OutOfRange`, as values not
+    above zero do.
 
     Source: mechanical over electrical power; the usual band is common practice.
 
@@ -136,8 +137,8 @@ def rode_for_scope(depth: float, bow_height: float, scope: float = 5.0) -> float
         bow_height: height of the bow roller above the water, m.
         scope: rode over the height of the roller above the bottom.
 
-    Valid for scopes from 2 to 12 and roller heights from 0 to 5 m. Raises `OutOfRange` outside and for depths not
-    above zero.
+    Valid for scopes from 2 to 12 and roller heights from 0 to 5 m. Raises `OutOfRange` outside and for depths
+    not above zero.
 
     Source: definition of scope.
 
@@ -210,12 +211,13 @@ def anchor_watch_radius(
         rode: rode veered, m.
         depth: depth at low water, m.
         bow_height: height of the bow roller above the water, m.
-        antenna_distance: distance from the bow roller to the positioning antenna, m; the length overall if unknown.
+        antenna_distance: distance from the bow roller to the positioning antenna, m; the length overall if
+            unknown.
         position_error: 95 % error of the position, m; 5 for a good receiver, 10 to 15 for a telephone.
         margin: addition against false alarms, m.
 
-    The centre is where the anchor was let go, marked at the bow. Raises `OutOfRange` for a rode shorter than the
-    depth and for negative values.
+    The centre is where the anchor was let go, marked at the bow. Raises `OutOfRange` for a rode shorter than
+    the depth and for negative values.
 
     Source: two pages on anchor alarm settings, pages read.
 

@@ -17,9 +17,9 @@ def tube_pressure_at_temperature(pressure: float, temperature: float, new_temper
         temperature: temperature of the tube at that pressure, degrees Celsius.
         new_temperature: temperature of the tube at the second reading, degrees Celsius.
 
-    For a tube of fixed volume; real fabric gives way, so makers quote about 4 mbar for each degree, and the formula is
-    the worst case. A leak test is judged against it. Valid for -20 to 70 degrees and pressures up to 1,000 mbar.
-    Raises `OutOfRange` outside.
+    For a tube of fixed volume; real fabric gives way, so makers quote about 4 mbar for each degree, and the
+    formula is the worst case. A leak test is judged against it. Valid for -20 to 70 degrees and pressures up
+    to 1,000 mbar. Raises `OutOfRange` outside.
 
     Source: gas law; makers' manuals of inflatables, 4 mbar for each degree, pages read.
 

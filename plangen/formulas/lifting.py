@@ -14,8 +14,8 @@ def proof_load(safe_working_load: float) -> float:
 
     Raises `OutOfRange` for loads not above zero.
 
-    Source: a class society's crane table as quoted in an article on load testing aboard yachts (secondary): 1.25 x to
-    20 t, 5 t more to 50 t, 1.1 x above.
+    Source: a class society's crane table as quoted in an article on load testing aboard yachts (secondary):
+    1.25 x to 20 t, 5 t more to 50 t, 1.1 x above.
 
     >>> proof_load(0.5)
     0.625
@@ -35,8 +35,8 @@ def line_tension_at_midspan(load: float, span: float, sag: float) -> float:
         span: distance between the ends, m.
         sag: how far the middle moves under the load, m.
 
-    A nearly straight line multiplies the load many times over. Raises `OutOfRange` where the sag is below a hundredth
-    of the span, since the stretch of the line then rules, and for values not above zero.
+    A nearly straight line multiplies the load many times over. Raises `OutOfRange` where the sag is below a
+    hundredth of the span, since the stretch of the line then rules, and for values not above zero.
 
     Source: balance of forces, as in sling angle tables.
 

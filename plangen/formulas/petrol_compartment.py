@@ -16,8 +16,8 @@ def petrol_blower_rating(net_volume: float) -> float:
 
     Raises `OutOfRange` for volumes not above zero.
 
-    Source: 33 CFR 183.610 table 183.610 column 2, from a generator maker's manual and a design school's newsletter
-    that print it (secondary).
+    Source: 33 CFR 183.610 table 183.610 column 2, from a generator maker's manual and a design school's
+    newsletter that print it (secondary).
 
     The newsletter's example of 319.7 cubic feet needs 259.8:
 
@@ -64,8 +64,8 @@ def blower_flow_through_duct(
         bends: number of right-angled bends.
         louvres: number of louvres.
 
-    Losses add up: 2 % for each foot, 10 % for each bend, 20 % for each louvre. Raises `OutOfRange` where they reach
-    90 % and for negative values.
+    Losses add up: 2 % for each foot, 10 % for each bend, 20 % for each louvre. Raises `OutOfRange` where they
+    reach 90 % and for negative values.
 
     Source: a design school's newsletter with a voluntary standard's estimate, page read.
 
@@ -95,8 +95,8 @@ def petrol_natural_vent_area(net_volume: float) -> float:
     Arguments:
         net_volume: net volume of the compartment with those open to it, cubic feet.
 
-    The area of each opening or duct must exceed 3 square inches, which is the least result. Raises `OutOfRange` for
-    volumes not above zero.
+    The area of each opening or duct must exceed 3 square inches, which is the least result. Raises
+    `OutOfRange` for volumes not above zero.
 
     Source: 33 CFR 183.630 (d) and (e), area = 5 ln (volume / 5), page read.
 

@@ -59,8 +59,8 @@ def apparent_slip(boat_speed: float, theoretical_speed: float) -> float:
         boat_speed: speed through the water, kn: the mean of reciprocal runs, never one run over the ground.
         theoretical_speed: speed of advance without slip, kn.
 
-    A negative result means a wrong pitch, ratio or revolution counter, or a cupped blade. Raises `OutOfRange` for
-    values not above zero.
+    A negative result means a wrong pitch, ratio or revolution counter, or a cupped blade. Raises `OutOfRange`
+    for values not above zero.
 
     Source: definition, 1 - boat speed / theoretical speed.
 
@@ -80,8 +80,8 @@ def expected_apparent_slip(boat_speed: float) -> float:
     Arguments:
         boat_speed: speed through the water, kn.
 
-    Published bands for sailing auxiliaries differ widely (10 to 25 % against 45 %): a finding to explain, not to fail
-    on. Valid from 4 to 50 kn. Raises `OutOfRange` outside.
+    Published bands for sailing auxiliaries differ widely (10 to 25 % against 45 %): a finding to explain, not
+    to fail on. Valid from 4 to 50 kn. Raises `OutOfRange` outside.
 
     Source: 1.4 / speed^0.57, a propeller handbook's trend, from memory.
 
@@ -110,11 +110,11 @@ def propeller_law_power(
         rated_speed: engine speed of the rating, rev/min.
         exponent: 3 for a heavy displacement hull, 2.7 for most pleasure boats, 2.2 at the least.
 
-    Valid for engine speeds from 20 to 110 % of the rated speed and exponents from 2 to 3.2. Raises `OutOfRange`
-    outside.
+    Valid for engine speeds from 20 to 110 % of the rated speed and exponents from 2 to 3.2. Raises
+    `OutOfRange` outside.
 
-    Source: propeller load = constant x revolutions^exponent, a fuel flow meter maker's installation manual, page read
-    (2.2 to about 3, most commonly 2.7).
+    Source: propeller load = constant x revolutions^exponent, a fuel flow meter maker's installation manual,
+    page read (2.2 to about 3, most commonly 2.7).
 
     With an exponent of 3 half the power is taken at about 80 % of the speed, as the trade says:
 

@@ -23,7 +23,8 @@ def voltage_standing_wave_ratio(forward_power: float, reflected_power: float) ->
         forward_power: power towards the antenna, W.
         reflected_power: power coming back at the same point, W.
 
-    Raises `OutOfRange` for a forward power not above zero and a reflected power below zero or not below the forward.
+    Raises `OutOfRange` for a forward power not above zero and a reflected power below zero or not below the
+    forward.
 
     Source: transmission line theory; three pages with worked examples, pages read.
 
@@ -103,16 +104,17 @@ def mismatch_loss(standing_wave_ratio: float) -> float:
 
 @formula(standing_wave_ratio=NUMBER, cable_loss=NUMBER, returns=NUMBER)
 def standing_wave_ratio_at_antenna(standing_wave_ratio: float, cable_loss: float) -> float:
-    """Return the standing wave ratio at the antenna from that at the set, where the cable's loss hides a fault.
+    """Return the standing wave ratio at the antenna from that at the set, which the cable's loss flatters.
 
     Arguments:
         standing_wave_ratio: voltage standing wave ratio read at the set.
         cable_loss: loss of the cable one way, dB.
 
-    Valid for losses from 0 to 10 dB. Raises `OutOfRange` outside, and where the reading can't be had with so much loss
-    even from an open cable.
+    Valid for losses from 0 to 10 dB. Raises `OutOfRange` outside, and where the reading can't be had with so
+    much loss even from an open cable.
 
-    Source: return loss at the set = return loss at the antenna + twice the cable's loss, a published note, page read.
+    Source: return loss at the set = return loss at the antenna + twice the cable's loss, a published note,
+    page read.
 
     An open antenna behind a loss of 1 dB reads 8.7 at the set; 1.5 behind 3 dB is 2.3 at the antenna:
 
@@ -123,7 +125,7 @@ def standing_wave_ratio_at_antenna(standing_wave_ratio: float, cable_loss: float
     coefficient = _reflection(standing_wave_ratio) * 10.0 ** (cable_loss / 10.0)
     if coefficient >= 1.0:
         raise OutOfRange(
-            f"a cable loss of {cable_loss:g} dB cannot show a ratio of {standing_wave_ratio:g}; check the loss"
+            f"a cable loss of {cable_loss:g} dB can't show a ratio of {standing_wave_ratio:g}; check it"
         )
     return float((1.0 + coefficient) / (1.0 - coefficient))
 
@@ -138,8 +140,8 @@ def radio_horizon(antenna_height: float, other_antenna_height: float) -> float:
 
     Valid for heights up to 2,000 m. Raises `OutOfRange` outside and for heights not above zero.
 
-    Source: 2.25 x (square root of one height + that of the other), a course on the maritime distress and safety system,
-    page read.
+    Source: 2.25 x (square root of one height + that of the other), a course on the maritime distress and
+    safety system, page read.
 
     The course gives 30.04 for antennas at 30 m and 62 m:
 

@@ -9,15 +9,15 @@ from plangen.formulas.declare import OutOfRange, formula, require_positive
 
 
 def mean_of_means(speeds: Sequence[float]) -> float:
-    """Return the mean of means of two or more speeds, run alternately in opposite directions at equal intervals.
+    """Return the mean of means of two or more speeds, run in turn in opposite directions at equal intervals.
 
-    The speeds over the ground are weighted by the binomial numbers: 1 1, 1 2 1, 1 3 3 1 and so on, which cancels a
-    current that changes as a polynomial of time, of a degree two below the number of runs.
+    The speeds over the ground are weighted by the binomial numbers: 1 1, 1 2 1, 1 3 3 1 and so on, which
+    cancels a current that changes as a polynomial of time, of a degree two below the number of runs.
 
     Raises `OutOfRange` for fewer than two speeds and for speeds not above zero.
 
-    Source: an introduction to naval architecture, p. 245, 8 V = V1 + 3 V2 + 3 V3 + V4, page read; the other weights
-    follow from the same rule.
+    Source: an introduction to naval architecture, p. 245, 8 V = V1 + 3 V2 + 3 V3 + V4, page read; the other
+    weights follow from the same rule.
 
     >>> round(mean_of_means([11.0, 9.28, 10.48, 9.72]), 3)
     10.0
@@ -37,8 +37,8 @@ def mean_of_two_runs(first: float, second: float) -> float:
         first: speed over the ground of the first run, kn.
         second: speed over the ground of the run back, kn.
 
-    The mean of the speeds, not the distance over the total time, which is too low. Raises `OutOfRange` for values not
-    above zero.
+    The mean of the speeds, not the distance over the total time, which is too low. Raises `OutOfRange` for
+    values not above zero.
 
     Source: a sailing magazine's advice on log calibration and ship trial practice (secondary).
 
@@ -81,8 +81,8 @@ def mean_of_four_runs(first: float, second: float, third: float, fourth: float) 
         third: speed over the ground of the second run, kn.
         fourth: speed over the ground of the second run back, kn.
 
-    Cancels a current that changes as a quadratic of time, with runs at equal intervals. Raises `OutOfRange` for
-    values not above zero.
+    Cancels a current that changes as a quadratic of time, with runs at equal intervals. Raises `OutOfRange`
+    for values not above zero.
 
     Source: an introduction to naval architecture, p. 245, 8 V = V1 + 3 V2 + 3 V3 + V4, page read.
 

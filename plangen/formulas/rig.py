@@ -17,11 +17,11 @@ def wire_tension(stretch: float, construction: str = "1x19") -> float:
         stretch: lengthening of a measured two metres from slack, mm.
         construction: "1x19", "compact strand" or "rod".
 
-    Valid for stainless rigging after it has bedded in, and for stretches from 0 to 8 mm. Raises `OutOfRange` outside
-    and for another word.
+    Valid for stainless rigging after it has bedded in, and for stretches from 0 to 8 mm. Raises `OutOfRange`
+    outside and for another word.
 
-    Source: a spar maker's rigging hints, p. 45, page read (1x19); a cruising forum (compact strand, rod: the figure for
-    rod is from memory).
+    Source: a spar maker's rigging hints, p. 45, page read (1x19); a cruising forum (compact strand, rod: the
+    figure for rod is from memory).
 
     A published example, 3 mm on 1x19 wire, is 15 %:
 
@@ -40,8 +40,8 @@ def wire_stretch(tension: float, construction: str = "1x19") -> float:
         tension: tension wanted, % of the breaking load.
         construction: "1x19", "compact strand" or "rod".
 
-    Valid up to 30 %; cap shrouds are set at 15 to 20 and never above 25. Raises `OutOfRange` outside and for another
-    word.
+    Valid up to 30 %; cap shrouds are set at 15 to 20 and never above 25. Raises `OutOfRange` outside and for
+    another word.
 
     Source: as `wire_tension`.
 

@@ -9,7 +9,7 @@ from plangen.formulas.interpolation import interpolate
 
 _WIND_SPEEDS = (6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 20.0)
 _WIND_ANGLES = (52.0, 60.0, 75.0, 90.0, 110.0, 120.0, 135.0, 150.0)
-#: Boat speeds in knots of a published velocity prediction; a row for each wind angle, a column for each wind speed.
+#: Boat speeds in knots of a published velocity prediction, by wind angle and wind speed.
 _BOAT_SPEEDS = (
     (4.93, 5.76, 6.20, 6.39, 6.48, 6.53, 6.58),
     (5.18, 5.95, 6.34, 6.54, 6.64, 6.70, 6.77),
@@ -51,8 +51,8 @@ def displacement_length_ratio(displacement: float, length_waterline: float) -> f
         displacement: displacement, lb.
         length_waterline: waterline length, ft.
 
-    In long tons of 2,240 lb over the cube of a hundredth of the length. Below 180 is light, 180 to 270 moderate, above
-    heavy. Raises `OutOfRange` for values not above zero.
+    In long tons of 2,240 lb over the cube of a hundredth of the length. Below 180 is light, 180 to 270
+    moderate, above heavy. Raises `OutOfRange` for values not above zero.
 
     Source: a page on boat displacement and a sailing boat ratio page, pages read.
 
@@ -81,7 +81,8 @@ def apparent_wind_speed(true_wind_speed: float, true_wind_angle: float, boat_spe
         true_wind_angle: angle of the true wind from the bow, degrees.
         boat_speed: speed through the water, kn, without leeway.
 
-    Raises `OutOfRange` for wind speeds not above zero, angles outside 0 to 180 and boat speeds outside 0 to 60.
+    Raises `OutOfRange` for wind speeds not above zero, angles outside 0 to 180 and boat speeds outside 0 to
+    60.
 
     Source: vector sum of wind and boat's own motion.
 
@@ -152,14 +153,15 @@ def expected_sailing_speed(
         true_wind_speed: true wind speed, kn.
         true_wind_angle: angle of the true wind from the bow, degrees.
         length_waterline: waterline length, ft.
-        reference_speed: her known speed in 12 kn of wind abeam, kn; without it 1.2 x square root of the length.
+        reference_speed: her known speed in 12 kn of wind abeam, kn; without it 1.2 x square root of the
+            length.
 
-    A heuristic: it serves to ask why a boat is below about 80 % of it and is never a contract figure. Not valid for
-    multihulls and light racing boats. Valid for 6 to 20 kn of wind from 52 to 150 degrees. Raises `OutOfRange`
-    outside and for values not above zero.
+    A heuristic: it serves to ask why a boat is below about 80 % of it and is never a contract figure. Not
+    valid for multihulls and light racing boats. Valid for 6 to 20 kn of wind from 52 to 150 degrees. Raises
+    `OutOfRange` outside and for values not above zero.
 
-    Source: the shape of a published velocity prediction for an unnamed yacht, read in a public file; the default of the
-    reference speed is from memory.
+    Source: the shape of a published velocity prediction for an unnamed yacht, read in a public file; the
+    default of the reference speed is from memory.
 
     >>> round(expected_sailing_speed(12.0, 90.0, 36.0), 1)
     7.2

@@ -12,8 +12,8 @@ def coupling_gap_limit(coupling_diameter: float) -> float:
     Arguments:
         coupling_diameter: outer diameter of the coupling, mm.
 
-    Measured afloat, with the rig at its tension, and again some weeks after launching. Some makers ask for half of it.
-    Valid for couplings from 40 to 400 mm. Raises `OutOfRange` outside.
+    Measured afloat, with the rig at its tension, and again some weeks after launching. Some makers ask for
+    half of it. Valid for couplings from 40 to 400 mm. Raises `OutOfRange` outside.
 
     Source: a small marine diesel maker's operator manual, 0.001 in for each inch of diameter, page read.
 

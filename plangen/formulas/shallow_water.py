@@ -19,8 +19,8 @@ def depth_free_of_shallow_water(beam: float, draught: float, speed: float) -> fl
         draught: draught, m.
         speed: greatest speed of the trial, m/s.
 
-    The larger of 3 x square root of (beam x draught) and 2.75 x speed^2 / g. At planing speeds it is often met
-    offshore only. Raises `OutOfRange` for values not above zero.
+    The larger of 3 x square root of (beam x draught) and 2.75 x speed^2 / g. At planing speeds it is often
+    met offshore only. Raises `OutOfRange` for values not above zero.
 
     Source: ITTC 7.5-04-01-01.1 and ISO 15016, from memory.
 
@@ -58,11 +58,11 @@ def echo_sounder_tolerance(depth: float, range_scale: float = 20.0) -> float:
         depth: true depth below the transducer, m.
         range_scale: range scale in use, 20 m or 200 m.
 
-    The larger of 0.5 m on the 20 m scale or 5 m on the 200 m scale, and 2.5 % of the depth. Raises `OutOfRange` for
-    another scale, for a depth beyond the scale and for values not above zero.
+    The larger of 0.5 m on the 20 m scale or 5 m on the 200 m scale, and 2.5 % of the depth. Raises
+    `OutOfRange` for another scale, for a depth beyond the scale and for values not above zero.
 
-    Source: a summary of the IMO performance standards for echo sounding equipment, page read. A ships' standard, used
-    here as a yardstick.
+    Source: a summary of the IMO performance standards for echo sounding equipment, page read. A ships'
+    standard, used here as a yardstick.
 
     >>> echo_sounder_tolerance(18.0)
     0.5

@@ -35,7 +35,8 @@ def whistle_audible_range(length: float) -> float:
 
     Valid from 12 m; below any efficient sound signal serves. Raises `OutOfRange` below.
 
-    Source: 33 CFR 86.05 table 86.05 (text read); the ranges of COLREG Annex III section 1 (c) are the same, from memory.
+    Source: 33 CFR 86.05 table 86.05 (text read); the ranges of COLREG Annex III section 1 (c) are the same,
+    from memory.
 
     >>> whistle_audible_range(14.1)
     0.5
@@ -45,16 +46,17 @@ def whistle_audible_range(length: float) -> float:
 
 @formula(length="metre", frequency="hertz", returns=NUMBER)
 def whistle_sound_level(length: float, frequency: float) -> float:
-    """Return the least level in decibels at 1 m of a vessel's whistle in the third-octave band of a frequency.
+    """Return the least level in decibels at 1 m of a vessel's whistle at a frequency.
 
     Arguments:
         length: length of the vessel, m.
-        frequency: frequency that was measured, Hz.
+        frequency: middle of the third-octave band that was measured, Hz.
 
-    Valid from 12 m and within the rule's frequencies. Raises `OutOfRange` outside. Caution: wear hearing protection.
+    Valid from 12 m and within the rule's frequencies. Raises `OutOfRange` outside. Caution: wear hearing
+    protection.
 
-    Source: 33 CFR 86.05 table 86.05 (text read). COLREG Annex III section 1 (c) has one band for each length from 20 m
-    on (143, 138 and 130 dB), and below it the same 120, 115 and 111 dB, from memory.
+    Source: 33 CFR 86.05 table 86.05 (text read). COLREG Annex III section 1 (c) has one band for each length
+    from 20 m on (143, 138 and 130 dB), and below it the same 120, 115 and 111 dB, from memory.
 
     >>> whistle_sound_level(14.1, 400.0)
     120.0
@@ -99,8 +101,8 @@ def background_corrected_level(measured: float, background: float) -> float:
         measured: level with the source running, dB.
         background: level with the source stopped, dB.
 
-    The measured level must lie at least 3 dB above the background, or the source can't be told from it: raises
-    `OutOfRange`, as for levels outside 0 to 200 dB.
+    The measured level must lie at least 3 dB above the background, or the source can't be told from it:
+    raises `OutOfRange`, as for levels outside 0 to 200 dB.
 
     Source: difference of energies; a page on background corrections, page read.
 
@@ -125,8 +127,8 @@ def sound_level_at_distance(level: float, distance: float, new_distance: float) 
         distance: first distance, m.
         new_distance: second distance, m.
 
-    Valid in the open, away from walls, at distances well beyond the source's size. Raises `OutOfRange` for distances
-    not above zero and levels outside 0 to 200 dB.
+    Valid in the open, away from walls, at distances well beyond the source's size. Raises `OutOfRange` for
+    distances not above zero and levels outside 0 to 200 dB.
 
     Source: inverse square law: 6 dB less for twice the distance.
 
@@ -146,8 +148,8 @@ def noise_pass_by_limit(engine_power: float, engines: float = 1.0) -> float:
         engine_power: rated power of one engine, kW.
         engines: number of propulsion engines.
 
-    67 dB to 10 kW, 72 dB to 40 kW, 75 dB above, and 3 dB more for two or more engines. Raises `OutOfRange` for powers
-    not above zero and for fewer than one engine.
+    67 dB to 10 kW, 72 dB to 40 kW, 75 dB above, and 3 dB more for two or more engines. Raises `OutOfRange`
+    for powers not above zero and for fewer than one engine.
 
     Source: Directive 2013/53/EU Annex I Part C 1.1, from texts that repeat its table (secondary).
 

@@ -15,10 +15,12 @@ def manoeuvring_limit(length: float, manoeuvre: str) -> float:
 
     Arguments:
         length: waterline length, m.
-        manoeuvre: "advance" or "tactical diameter" of the turning circle, "stopping" from full speed with full astern,
-            or "initial turning", the track to a change of heading of 10 degrees with 10 degrees of helm.
+        manoeuvre: "advance" or "tactical diameter" of the turning circle, "stopping" from full speed with
+            full astern, or "initial turning", the track to a change of heading of 10 degrees with 10 degrees
+            of helm.
 
-    A ships' standard: a yacht does far better. Raises `OutOfRange` for another word and lengths not above zero.
+    A ships' standard: a yacht does far better. Raises `OutOfRange` for another word and lengths not above
+    zero.
 
     Source: IMO resolution MSC.137(76), Standards for ship manoeuvrability, para 5.3.
 
@@ -45,8 +47,8 @@ def first_overshoot_limit(length: float, speed: float) -> float:
 
     Raises `OutOfRange` for values not above zero.
 
-    Source: IMO resolution MSC.137(76) para 5.3: 10 degrees where length over speed is below 10 s, 20 degrees from 30 s,
-    5 + half of it between.
+    Source: IMO resolution MSC.137(76) para 5.3: 10 degrees where length over speed is below 10 s, 20 degrees
+    from 30 s, 5 + half of it between.
 
     >>> first_overshoot_limit(12.0, 3.6)
     10.0
@@ -65,8 +67,8 @@ def second_overshoot_limit(length: float, speed: float) -> float:
 
     Raises `OutOfRange` for values not above zero.
 
-    Source: IMO resolution MSC.137(76) para 5.3: 25 degrees where length over speed is below 10 s, 40 degrees from 30 s,
-    17.5 + 0.75 of it between.
+    Source: IMO resolution MSC.137(76) para 5.3: 25 degrees where length over speed is below 10 s, 40 degrees
+    from 30 s, 17.5 + 0.75 of it between.
 
     >>> second_overshoot_limit(12.0, 3.6)
     25.0

@@ -1,0 +1,41 @@
+"""Handbook of Magnetic Compass Adjustment (formerly Pub. 226), ch. V: the curve of figure 501."""
+
+import numpy as np
+import pytest
+
+from plangen.formulas.compass import (
+    deviation_coefficients,
+    deviation_on_heading,
+    fitted_deviation_coefficients,
+)
+
+#: 501, data of the curve, east positive.
+CURVE = {0.0: 10.5, 45.0: 20.0, 90.0: 11.5, 135.0: -1.2, 180.0: -5.5, 225.0: -8.0, 270.0: -12.5, 315.0: -6.8}
+
+
+def test_constant_part() -> None:
+    # 501: 8 A is the sum of all deviations, A = +1.0.
+    assert deviation_coefficients(CURVE).a == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("heading", CURVE)
+def test_curve_from_its_coefficients(heading: float) -> None:
+    # The deviations of 501 come back from the coefficients within the reading of the figure.
+    assert deviation_on_heading(heading, *deviation_coefficients(CURVE)) == pytest.approx(
+        CURVE[heading], abs=0.2
+    )
+
+
+def test_fit_against_numpy() -> None:
+    # numpy.linalg.lstsq on the same five terms.
+    angles = np.radians(list(CURVE))
+    terms = np.column_stack(
+        [np.ones_like(angles), np.sin(angles), np.cos(angles), np.sin(2 * angles), np.cos(2 * angles)]
+    )
+    solution = np.linalg.lstsq(terms, np.array(list(CURVE.values())), rcond=None)[0]
+    assert fitted_deviation_coefficients(CURVE) == pytest.approx(tuple(solution), abs=1e-9)
+
+
+def test_both_methods_agree() -> None:
+    # The approximate coefficients of the handbook are within a tenth of a degree of the fit.
+    assert deviation_coefficients(CURVE) == pytest.approx(fitted_deviation_coefficients(CURVE), abs=0.1)
