@@ -1,0 +1,194 @@
+"""Sunlight on a level surface at sea level under a clear sky."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from datetime import date
+
+from plangen.formulas.declare import DATE, NUMBER, formula, require_within
+
+#: Mean extra-terrestrial irradiance, W/m².
+SOLAR_CONSTANT = 1366.1
+#: Steps of the integration over a day.
+STEPS = 720
+
+
+def declination(day: date) -> float:
+    """Return the sun's declination in degrees at noon of a day (Spencer, 1971).
+
+    >>> round(declination(date(2026, 6, 21)), 1)
+    23.5
+    """
+    b = _day_angle(day)
+    radians = (
+        0.006918
+        - 0.399912 * math.cos(b)
+        + 0.070257 * math.sin(b)
+        - 0.006758 * math.cos(2 * b)
+        + 0.000907 * math.sin(2 * b)
+        - 0.002697 * math.cos(3 * b)
+        + 0.00148 * math.sin(3 * b)
+    )
+    return math.degrees(radians)
+
+
+def extraterrestrial_irradiance(day: date) -> float:
+    """Return the irradiance in W/m² outside the atmosphere, square to the sun (Spencer, 1971).
+
+    >>> round(extraterrestrial_irradiance(date(2026, 7, 4)))
+    1320
+    """
+    b = _day_angle(day)
+    return SOLAR_CONSTANT * (
+        1.00011
+        + 0.034221 * math.cos(b)
+        + 0.00128 * math.sin(b)
+        + 0.000719 * math.cos(2 * b)
+        + 0.000077 * math.sin(2 * b)
+    )
+
+
+@formula(day=DATE, latitude="degree", returns="degree")
+def noon_sun_height(day: date, latitude: float) -> float:
+    """Return the height of the sun at local noon in degrees.
+
+    Arguments:
+        day: date.
+        latitude: degrees, north above zero, -90 to 90.
+
+    Below zero the sun doesn't rise. Raises `OutOfRange` outside.
+
+    Source: 90 degrees less the difference of latitude and declination; declination by Spencer (1971).
+
+    >>> round(noon_sun_height(date(2026, 6, 21), 39.5))
+    74
+    """
+    require_within("latitude", latitude, -90.0, 90.0)
+    return 90.0 - abs(latitude - declination(day))
+
+
+@formula(sun_height="degree", returns="watt/metre**2")
+def clear_sky_irradiance(sun_height: float) -> float:
+    """Return the irradiance in W/m² of a level surface under a clear sky, from the sun's height alone.
+
+    It takes no account of haze, and is up to 17 % high in it: `hazy_sky_irradiance` does.
+
+    Arguments:
+        sun_height: height of the sun over the horizon, degrees, up to 90; at and below 0 nothing arrives.
+
+    Valid at sea level for heights above 5 degrees. Raises `OutOfRange` above 90 and below -90.
+
+    Source: Haurwitz (1945, 1946) as evaluated by Sandia report SAND2012-2389:
+    1098 cos z exp(-0.059 / cos z).
+
+    >>> round(clear_sky_irradiance(60.0), 1)
+    888.3
+    """
+    require_within("sun_height", sun_height, -90.0, 90.0)
+    sine = math.sin(math.radians(sun_height))
+    return 1098.0 * sine * math.exp(-0.059 / sine) if sine > 0 else 0.0
+
+
+@formula(sun_height="degree", day=DATE, turbidity=NUMBER, returns="watt/metre**2")
+def hazy_sky_irradiance(sun_height: float, day: date, turbidity: float = 3.0) -> float:
+    """Return the irradiance in W/m² of a level surface under a cloudless sky of a given haze.
+
+    Arguments:
+        sun_height: height of the sun over the horizon, degrees; at and below 0 nothing arrives.
+        day: date, for the distance of the sun.
+        turbidity: Linke turbidity: 2 very clear, 3 clear maritime, 5 summer haze; 1 to 8.
+
+    Valid at sea level. Raises `OutOfRange` outside.
+
+    Source: Ineichen and Perez (2002), at sea level: 0.868 I0 cos z exp(-0.0387 m TL), with the relative air
+    mass of Kasten and Young (1989).
+
+    >>> round(hazy_sky_irradiance(90.0, date(2026, 4, 4)))
+    1055
+    """
+    require_within("sun_height", sun_height, -90.0, 90.0)
+    require_within("turbidity", turbidity, 1.0, 8.0)
+    if sun_height <= 0:
+        return 0.0
+    sine = math.sin(math.radians(sun_height))
+    air_mass = 1.0 / (sine + 0.50572 * (sun_height + 6.07995) ** -1.6364)
+    return 0.868 * extraterrestrial_irradiance(day) * sine * math.exp(-0.0387 * air_mass * turbidity)
+
+
+@formula(day=DATE, latitude="degree", turbidity=NUMBER, returns="kilowatt_hour/metre**2")
+def clear_sky_energy(day: date, latitude: float, turbidity: float = 3.0) -> float:
+    """Return the energy in kWh/m² that a level surface gets in a cloudless day.
+
+    It is an upper bound: weather leaves 50 to 70 % of it over weeks.
+
+    Arguments:
+        day: date.
+        latitude: degrees, north above zero, -66 to 66.
+        turbidity: Linke turbidity, 1 to 8, as in `hazy_sky_irradiance`.
+
+    Raises `OutOfRange` outside.
+
+    Source: `hazy_sky_irradiance` summed over the day.
+
+    >>> round(clear_sky_energy(date(2026, 6, 21), 39.5), 1)
+    8.4
+    """
+    return sum_over_day(day, latitude, lambda height: hazy_sky_irradiance(height, day, turbidity)) / 1000
+
+
+@formula(day=DATE, latitude="degree", returns="kilowatt_hour/metre**2")
+def extraterrestrial_energy(day: date, latitude: float) -> float:
+    """Return the energy in kWh/m² that a level surface outside the atmosphere would get in a day.
+
+    Three quarters of it reach the sea on a clear day where the noon sun stands above 30 degrees.
+
+    Arguments:
+        day: date.
+        latitude: degrees, north above zero, -66 to 66.
+
+    Raises `OutOfRange` outside.
+
+    Source: FAO Irrigation and Drainage Paper 56, equations 21 to 25 (in MJ, 3.6 to the kWh).
+
+    The paper's example 8: 3 September at 20 degrees south, 32.2 MJ/m²:
+
+    >>> round(3.6 * extraterrestrial_energy(date(2026, 9, 3), -20.0), 1)
+    32.2
+    """
+    require_within("latitude", latitude, -66.0, 66.0)
+    turn = 2 * math.pi * day.timetuple().tm_yday / 365
+    distance = 1 + 0.033 * math.cos(turn)
+    tilt = 0.409 * math.sin(turn - 1.39)
+    phi = math.radians(latitude)
+    sunset = math.acos(-math.tan(phi) * math.tan(tilt))
+    direct = sunset * math.sin(phi) * math.sin(tilt) + math.cos(phi) * math.cos(tilt) * math.sin(sunset)
+    return 24 * 60 / math.pi * 0.0820 * distance * direct / 3.6
+
+
+def sum_over_day(day: date, latitude: float, power: Callable[[float], float]) -> float:
+    """Return the sum over a day, in hours times the unit of the power, of a power that the sun's height gives.
+
+    Arguments:
+        day: date.
+        latitude: degrees, north above zero, -66 to 66.
+        power: function of the sun's height in degrees.
+
+    Raises `OutOfRange` outside.
+
+    >>> round(sum_over_day(date(2026, 3, 20), 0.0, lambda height: 1.0 if height > 0 else 0.0))
+    12
+    """
+    require_within("latitude", latitude, -66.0, 66.0)
+    phi, delta = math.radians(latitude), math.radians(declination(day))
+    total = 0.0
+    for step in range(STEPS):
+        hour_angle = 2 * math.pi * ((step + 0.5) / STEPS - 0.5)
+        sine = math.sin(phi) * math.sin(delta) + math.cos(phi) * math.cos(delta) * math.cos(hour_angle)
+        total += power(math.degrees(math.asin(sine)))
+    return total * 24 / STEPS
+
+
+def _day_angle(day: date) -> float:
+    """Return the fraction of the year gone by at noon, as an angle in radians."""
+    return 2 * math.pi * (day.timetuple().tm_yday - 1) / 365
