@@ -58,7 +58,8 @@ FLEXIBLE_RESISTANCES = {
 def resistance_ratio(temperature: float, reference: float) -> float:
     """Return the resistance of copper at a temperature over that at a reference, both in °C.
 
-    Source: IEC 60228, 254.5/(234.5 + T) for its reference of 20 °C.
+    Source: annealed copper, 0.393 % of its resistance at 20 °C per °C, so 254.5/(234.5 + T) to that
+    reference; the table of IEC 60228 agrees to 0.3 %.
 
     >>> round(resistance_ratio(60.0, 20.0), 2)
     1.16
@@ -177,8 +178,8 @@ def conductor_resistance(area: float, length: float, temperature: float = 20.0) 
 
     Raises `OutOfRange` for an area that isn't standard, a length not above zero, and other temperatures.
 
-    Source: IEC 60228 table for class 5 plain copper, and its temperature factor 254.5/(234.5 + T), both as
-    two cable engineers' pages restate them.
+    Source: IEC 60228 table for class 5 plain copper, as two cable engineers' pages restate it; temperature as
+    `resistance_ratio`.
 
     A kilometre of 2.5 mm² may have 7.98 ohm:
 

@@ -1,0 +1,44 @@
+"""A deep-cycle battery maker's user guide, page 21, table 6: gel charger voltages and their compensation."""
+
+import pytest
+
+from plangen.formulas.charge_voltage import absorption_voltage, compensated_voltage, float_voltage
+
+
+@pytest.mark.parametrize(
+    ("nominal", "bulk", "hold"),
+    [(12.0, 14.40, 13.50), (24.0, 28.80, 27.00), (36.0, 43.20, 40.50), (48.0, 57.60, 54.00)],
+)
+def test_table_6(nominal: float, bulk: float, hold: float) -> None:
+    assert absorption_voltage("gel", nominal) == pytest.approx(bulk)
+    assert float_voltage("gel", nominal) == pytest.approx(hold)
+
+
+@pytest.mark.parametrize("temperature", [5.0, 15.0, 35.0, 40.0])
+def test_compensation_rule(temperature: float) -> None:
+    # "Subtract 0.005 volt per cell for every 1 °C above 25 °C, or add for every 1 °C below."
+    expected = 14.40 - 6 * 0.005 * (temperature - 25)
+    assert compensated_voltage(14.40, temperature) == pytest.approx(expected)
+    assert absorption_voltage("gel", 12.0, temperature) == pytest.approx(expected)
+
+
+def test_rule_in_fahrenheit() -> None:
+    # "Subtract 0.0028 volt per cell for every 1 °F above 77 °F": 95 °F is 35 °C.
+    assert compensated_voltage(28.80, 35.0, 24.0) == pytest.approx(28.80 - 12 * 0.0028 * 18, abs=0.01)
+
+
+def test_absorbed_glass_mat_maker() -> None:
+    # An absorbed-glass-mat battery maker's manual: 14.2 to 14.4 V, float 13.2 to 13.3 V at 25 °C.
+    assert 14.2 <= absorption_voltage("agm") <= 14.4 + 1e-9
+    assert 13.2 <= float_voltage("agm") <= 13.33
+
+
+def test_lithium_iron_phosphate_range_of_makers() -> None:
+    # A marine electronics page: makers' absorption voltages of 14.2 to 14.6 V; no compensation.
+    assert 14.2 - 1e-9 <= absorption_voltage("lfp") <= 14.6
+    assert absorption_voltage("lfp", 12.0, 5.0) == absorption_voltage("lfp", 12.0, 40.0)
+
+
+def test_flooded_float_of_published_guidance() -> None:
+    # A boat forum quoting a battery page: 2.15 to 2.23 V a cell.
+    assert 12.9 <= float_voltage("flooded") <= 6 * 2.23 + 1e-9
