@@ -1,22 +1,122 @@
-"""The Gibbs SeaWater library: heat that raw water takes up, and steel weighed in the sea."""
+"""Sea water against gsw, the reference implementation of TEOS-10 and of the practical salinity scale."""
 
 import gsw
 import pytest
 
-from plangen.formulas.engine_cooling_and_exhaust import raw_water_temperature_rise
-from plangen.formulas.ground_tackle import steel_mass_in_water
+from plangen.formulas import OutOfRange
+from plangen.formulas.sea_water import (
+    osmotic_pressure,
+    practical_salinity,
+    sea_water_conductivity,
+    sea_water_density,
+    sea_water_freezing_point,
+    sea_water_salinity,
+    sea_water_share,
+)
+from plangen.formulas.watermaker import desalination_energy_minimum, net_driving_pressure
 
-SALINITY = gsw.SA_from_SP(35.0, 0.0, 0.0, 45.0)
+
+@pytest.mark.parametrize(
+    ("conductivity", "temperature", "pressure"),
+    [
+        (0.3, 25.0, 0.0),
+        (1.5, 12.0, 0.0),
+        (9.1, 8.0, 0.0),
+        (30.0, 4.0, 0.0),
+        (53.0, 25.0, 0.0),
+        (60.0, 28.0, 500.0),
+    ],
+)
+def test_practical_salinity(conductivity: float, temperature: float, pressure: float) -> None:
+    expected = gsw.SP_from_C(conductivity, temperature, pressure)  # gsw.SP_from_C, Hill extension included
+    assert practical_salinity(conductivity, temperature, pressure) == pytest.approx(expected, abs=1e-6)
 
 
-@pytest.mark.parametrize(("heat", "flow"), [(40.0, 35.0), (110.0, 90.0)])
-def test_raw_water_temperature_rise(heat: float, flow: float) -> None:
-    density = gsw.rho_t_exact(SALINITY, 15.0, 0.0)
-    heat_capacity = gsw.cp_t_exact(SALINITY, 15.0, 0.0)
-    expected = heat * 1000.0 / (flow / 60_000.0 * density * heat_capacity)
-    assert raw_water_temperature_rise(heat, flow) == pytest.approx(expected, rel=0.002)
+@pytest.mark.parametrize(
+    ("practical", "temperature"),
+    [(0.5, 20.0), (1.9, 15.0), (7.0, 10.0), (20.0, 5.0), (35.0, 25.0), (39.0, 28.0)],
+)
+def test_conductivity(practical: float, temperature: float) -> None:
+    expected = gsw.C_from_SP(practical, temperature, 0.0)  # gsw.C_from_SP
+    assert sea_water_conductivity(gsw.SR_from_SP(practical), temperature) == pytest.approx(expected, rel=1e-5)
 
 
-def test_chain_weighed_in_the_sea() -> None:
-    density = gsw.rho_t_exact(SALINITY, 15.0, 0.0)
-    assert steel_mass_in_water(100.0) == pytest.approx(100.0 * (1.0 - density / 7850.0), abs=0.05)
+def test_reference_salinity() -> None:
+    expected = gsw.SR_from_SP(gsw.SP_from_C(46.0, 18.0, 0.0))  # gsw.SR_from_SP: reference composition
+    assert sea_water_salinity(46.0, 18.0) == pytest.approx(expected, abs=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("salinity", "temperature"),
+    [(0.0, 4.0), (7.0, 15.0), (20.0, 10.0), (35.0, 20.0), (38.0, 28.0), (40.0, 5.0)],
+)
+def test_density(salinity: float, temperature: float) -> None:
+    expected = gsw.rho_t_exact(salinity, temperature, 0.0)  # gsw.rho_t_exact at the surface
+    assert sea_water_density(salinity, temperature) == pytest.approx(expected, abs=0.03)
+
+
+@pytest.mark.parametrize("salinity", [5.0, 12.0, 25.0, 35.0, 40.0])
+def test_freezing_point(salinity: float) -> None:
+    expected = gsw.t_freezing(salinity, 0.0, 1.0)  # gsw.t_freezing, saturated with air
+    assert sea_water_freezing_point(salinity) == pytest.approx(expected, abs=0.01)
+
+
+def _osmotic_pressure_by_chemical_potential(salinity: float, temperature: float) -> float:
+    """Return the pressure at which water in sea water has the chemical potential of pure water, bar."""
+    pure = gsw.chem_potential_water_t_exact(0.0, temperature, 0.0)
+    low, high = 0.0, 900.0
+    for _ in range(50):
+        middle = (low + high) / 2.0
+        if gsw.chem_potential_water_t_exact(salinity, temperature, middle) < pure:
+            low = middle
+        else:
+            high = middle
+    return low / 10.0
+
+
+@pytest.mark.parametrize(
+    ("salinity", "temperature"),
+    [
+        (1.3, 3.3),
+        (7.2, 15.0),
+        (14.7, 8.8),
+        (20.3, 25.4),
+        (31.1, 11.7),
+        (35.0, 25.0),
+        (38.6, 31.2),
+        (42.9, 6.1),
+        (55.5, 21.3),
+    ],
+)
+def test_osmotic_pressure(salinity: float, temperature: float) -> None:
+    expected = _osmotic_pressure_by_chemical_potential(salinity, temperature)  # gsw, equal chemical potential
+    assert osmotic_pressure(salinity, temperature) == pytest.approx(expected, rel=0.002)
+
+
+def test_net_driving_pressure() -> None:
+    # gsw: 55 bar less the mean osmotic pressure of 38 g/kg feed and its brine at 15 % recovery
+    feed = _osmotic_pressure_by_chemical_potential(38.0, 22.0)
+    brine = _osmotic_pressure_by_chemical_potential(38.0 / 0.85, 22.0)
+    assert net_driving_pressure(55.0, 22.0, 38.0, 0.15) == pytest.approx(55.0 - (feed + brine) / 2, abs=0.05)
+
+
+def test_least_energy_of_desalination() -> None:
+    # gsw: osmotic pressure at 35 g/kg and 15 °C over 36 bar per Wh/L
+    expected = _osmotic_pressure_by_chemical_potential(35.0, 15.0) / 36.0
+    assert desalination_energy_minimum(35.0, 15.0) == pytest.approx(expected, rel=0.002)
+
+
+@pytest.mark.parametrize("share", [0.75, 0.5, 0.25, 0.1, 0.05])
+def test_share_of_sea_water_in_a_bilge(share: float) -> None:
+    sea = gsw.C_from_SP(35.0, 25.0, 0.0)
+    found = gsw.C_from_SP(35.0 * share, 25.0, 0.0)  # gsw.C_from_SP of the diluted sea
+    assert sea_water_share(found, sea) == pytest.approx(share * 100.0, abs=0.01)
+
+
+def test_out_of_range_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="temperature is 45"):
+        practical_salinity(50.0, 45.0)
+    with pytest.raises(OutOfRange, match="salinity is 3500"):
+        osmotic_pressure(3500.0, 20.0)
+    with pytest.raises(OutOfRange, match="conductivity"):
+        sea_water_share(60.0, 53.0)

@@ -1,0 +1,60 @@
+"""Guard bands and statements of conformity against examples for ILAC-G8:09/2019 and the published risk bounds."""
+
+import pytest
+
+from plangen.formulas import OutOfRange
+from plangen.formulas.uncertainty import (
+    conformity,
+    guard_band,
+    lower_acceptance_limit,
+    risk_at_acceptance_limit,
+    upper_acceptance_limit,
+)
+
+
+@pytest.mark.parametrize(
+    ("factor", "low", "high"), [(1.0, 9.2, 10.8), (0.83, 9.166, 10.834), (1.5, 9.3, 10.7), (3.0, 9.6, 10.4)]
+)
+def test_acceptance_limits(factor: float, low: float, high: float) -> None:
+    # a metrology post (2024-10-24): limits 10 +- 1, U = 0.2 (inputs secondary)
+    band = guard_band(0.2, factor)
+    assert lower_acceptance_limit(9.0, band) == pytest.approx(low)
+    assert upper_acceptance_limit(11.0, band) == pytest.approx(high)
+
+
+def test_band_of_a_fifth_of_the_tolerance() -> None:
+    # the same post: +-0.5 ohm with a band of 20 % accepts +-0.4 ohm
+    assert upper_acceptance_limit(0.5, 0.2 * 0.5) == pytest.approx(0.4)
+    assert lower_acceptance_limit(-0.5, 0.2 * 0.5) == pytest.approx(-0.4)
+
+
+@pytest.mark.parametrize(
+    ("deviation", "statement"),
+    [
+        (0.0017, "pass"),
+        (0.0025, "conditional pass"),
+        (0.0035, "conditional fail"),
+        (0.0041, "fail"),
+        (-0.0041, "fail"),
+    ],
+)
+def test_statements(deviation: float, statement: str) -> None:
+    # a calibration article on ILAC-G8: error limit +-0.003 mm, U = 0.0010 mm, acceptance limits +-0.002 mm
+    assert conformity(deviation, 0.0010, low=-0.003, high=0.003) == statement
+
+
+@pytest.mark.parametrize(
+    ("factor", "bound"), [(0.0, 50.0), (0.83, 5.0), (1.0, 2.5), (1.5, 0.16), (3.0, 1e-4)]
+)
+def test_published_risk_bounds(factor: float, bound: float) -> None:
+    # a testing body's and a laboratory's decision rules and the metrology post: risk at the limit, percent
+    assert risk_at_acceptance_limit(factor) <= bound
+    # the bounds up to 1.5 are round figures, not loose ones
+    assert factor > 1.5 or risk_at_acceptance_limit(factor) > 0.8 * bound
+
+
+def test_out_of_range_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="at least one tolerance limit"):
+        conformity(1.0, 0.1)
+    with pytest.raises(OutOfRange, match="uncertainty is -1"):
+        guard_band(-1.0)
