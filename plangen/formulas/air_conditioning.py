@@ -142,7 +142,7 @@ def cooling_capacity_needed(
     """
     require_positive(volume=volume)
     require_within("load_per_cubic_foot", load_per_cubic_foot, 8.0, 25.0)
-    if glass_area < 0 or persons < 0:
+    if not (glass_area >= 0 and persons >= 0):
         raise OutOfRange(f"glass area {glass_area:g} and persons {persons:g} must not be below zero")
     load = load_per_cubic_foot * volume / CUBIC_FOOT + 600.0 * glass_area / SQUARE_FOOT + 500.0 * persons
     return load * WATT_PER_BTU_PER_HOUR / 1000.0

@@ -51,7 +51,7 @@ def flooding_time(volume: float, inflow: float, pumped_out: float = 0.0) -> floa
     20.0
     """
     require_positive(volume=volume, inflow=inflow)
-    if pumped_out < 0:
+    if not pumped_out >= 0:
         raise OutOfRange(f"pumped out is {pumped_out:g}; it must not be below zero")
     if pumped_out >= inflow:
         raise OutOfRange(f"pumps that move {pumped_out:g} L/min keep up with a leak of {inflow:g} L/min")

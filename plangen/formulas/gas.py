@@ -125,7 +125,7 @@ def gas_leak_rate(pipe_volume: float, pressure_drop: float, time: float) -> floa
     0.03
     """
     require_positive(pipe_volume=pipe_volume, time=time)
-    if pressure_drop < 0:
+    if not pressure_drop >= 0:
         raise OutOfRange(
             f"pressure drop is {pressure_drop:g}; a rise means that the gas warmed: wait and repeat"
         )
@@ -189,7 +189,7 @@ def gas_ventilation_area(unflued_power: float, persons: float, flued_power: floa
     >>> gas_ventilation_area(5.0, 6.0, 2.0)
     15780.0
     """
-    if min(unflued_power, persons, flued_power) < 0:
+    if not (unflued_power >= 0 and persons >= 0 and flued_power >= 0):
         raise OutOfRange("powers and persons must not be below zero")
     area = 2200.0 * unflued_power + 650.0 * persons + 440.0 * flued_power
     require_positive(ventilation_area=area)

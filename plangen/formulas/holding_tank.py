@@ -33,7 +33,7 @@ def flushes_to_fill(
     """
     require_positive(capacity=capacity, flush_volume=flush_volume)
     require_within("lockout_share", lockout_share, 0.5, 1.0)
-    if body_volume < 0:
+    if not body_volume >= 0:
         raise OutOfRange(f"body volume is {body_volume:g}; it must not be below zero")
     return float(math.floor(lockout_share * capacity / (flush_volume + body_volume) + 1e-9))
 

@@ -42,7 +42,7 @@ def friction_factor(reynolds: float, relative_roughness: float) -> float:
 def _pressure_loss(flow: float, bore: float, length: float, density: float, viscosity: float) -> float:
     """Return the pressure in Pa lost in a hose; flow in m3/s, bore and length in m."""
     require_positive(flow=flow, bore=bore)
-    if length < 0:
+    if not length >= 0:
         raise OutOfRange(f"length is {length:g}; it must not be below zero")
     speed = flow / (math.pi / 4.0 * bore**2)
     factor = friction_factor(density * speed * bore / viscosity, min(HOSE_ROUGHNESS / bore, 0.05))

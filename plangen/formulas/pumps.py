@@ -96,7 +96,7 @@ def pump_flow_at_head(
     36.0
     """
     require_positive(open_flow=open_flow, shut_off_head=shut_off_head)
-    if head < 0:
+    if not head >= 0:
         raise OutOfRange(f"head is {head:g}; it must not be below zero")
     if not 0.5 <= voltage_share <= 1.2:
         raise OutOfRange(f"voltage share is {voltage_share:g}; the formula covers 0.5 to 1.2")

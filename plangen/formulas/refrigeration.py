@@ -45,7 +45,7 @@ def pull_down_time(
     require_within("end_temperature", end_temperature, -30.0, 30.0)
     if end_temperature >= start_temperature:
         raise OutOfRange(f"end temperature {end_temperature:g} is not below the start {start_temperature:g}")
-    if heat_leak < 0 or heat_leak >= cooling_power:
+    if not 0 <= heat_leak < cooling_power:
         raise OutOfRange(
             f"heat leak {heat_leak:g} W is not between 0 and the cooling power {cooling_power:g} W"
         )
@@ -107,7 +107,7 @@ def insulation_heat_leak(
     """
     require_positive(area=area, thickness=thickness)
     require_within("conductivity", conductivity, 0.002, 0.1)
-    if outside_temperature <= inside_temperature:
+    if not outside_temperature > inside_temperature:
         raise OutOfRange(f"outside {outside_temperature:g} is not warmer than inside {inside_temperature:g}")
     return conductivity * area * (outside_temperature - inside_temperature) / (thickness / 1000.0)
 

@@ -120,7 +120,7 @@ def tank_gauge_error(reading: float, volume: float, capacity: float) -> float:
     3.3333333333333335
     """
     require_positive(capacity=capacity)
-    if reading < 0 or volume < 0:
+    if not (reading >= 0 and volume >= 0):
         raise OutOfRange(f"reading {reading:g} and volume {volume:g} must not be below zero")
     return (reading - volume) / capacity * 100.0
 

@@ -11,6 +11,12 @@ from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positi
 Statement = Literal["pass", "conditional pass", "conditional fail", "fail"]
 
 
+def _require_finite(**values: float | None) -> None:
+    for name, value in values.items():
+        if value is not None and not math.isfinite(value):
+            raise OutOfRange(f"{name} is {value}; a number is needed")
+
+
 def _normal(z: float) -> float:
     return 0.5 * math.erfc(-z / math.sqrt(2.0))
 
@@ -33,8 +39,9 @@ def meter_error_limit(reading: float, share_of_reading: float, digits: float, re
     >>> round(meter_error_limit(32.0, 2.5, 3.0, 0.01), 2)
     0.83
     """
+    _require_finite(reading=reading)
     require_positive(resolution=resolution)
-    if share_of_reading < 0 or digits < 0:
+    if not (share_of_reading >= 0 and digits >= 0):
         raise OutOfRange("the terms of a meter's specification must not be below zero")
     return abs(reading) * share_of_reading / 100.0 + digits * resolution
 
@@ -56,7 +63,7 @@ def expanded_uncertainty(error_limit: float, coverage_factor: float = 2.0) -> fl
     1.155
     """
     require_within("coverage_factor", coverage_factor, 1.0, 4.0)
-    if error_limit < 0:
+    if not error_limit >= 0:
         raise OutOfRange(f"error limit is {error_limit:g}; it must not be below zero")
     return coverage_factor * error_limit / math.sqrt(3.0)
 
@@ -80,7 +87,7 @@ def uncertainty_ratio(low: float, high: float, uncertainty: float) -> float:
     4.0
     """
     require_positive(uncertainty=uncertainty)
-    if high <= low:
+    if not high > low:
         raise OutOfRange(f"upper limit {high:g} is not above the lower limit {low:g}")
     return (high - low) / (2.0 * uncertainty)
 
@@ -101,7 +108,7 @@ def guard_band(uncertainty: float, factor: float = 1.0) -> float:
     0.166
     """
     require_within("factor", factor, 0.0, 3.0)
-    if uncertainty < 0:
+    if not uncertainty >= 0:
         raise OutOfRange(f"uncertainty is {uncertainty:g}; it must not be below zero")
     return factor * uncertainty
 
@@ -114,15 +121,16 @@ def upper_acceptance_limit(limit: float, band: float) -> float:
         limit: upper tolerance limit.
         band: guard band, in the same unit.
 
-    Raises `OutOfRange` for a negative band.
+    Raises `OutOfRange` for a negative band or a limit that is no number.
 
     Source: ILAC-G8:09/2019, acceptance limit = tolerance limit - w.
 
     >>> upper_acceptance_limit(11.0, 0.2)
     10.8
     """
-    if band < 0:
+    if not band >= 0:
         raise OutOfRange(f"guard band is {band:g}; it must not be below zero")
+    _require_finite(limit=limit)
     return limit - band
 
 
@@ -134,15 +142,16 @@ def lower_acceptance_limit(limit: float, band: float) -> float:
         limit: lower tolerance limit.
         band: guard band, in the same unit.
 
-    Raises `OutOfRange` for a negative band.
+    Raises `OutOfRange` for a negative band or a limit that is no number.
 
     Source: ILAC-G8:09/2019, acceptance limit = tolerance limit + w.
 
     >>> lower_acceptance_limit(9.0, 0.2)
     9.2
     """
-    if band < 0:
+    if not band >= 0:
         raise OutOfRange(f"guard band is {band:g}; it must not be below zero")
+    _require_finite(limit=limit)
     return limit + band
 
 
@@ -187,6 +196,7 @@ def conformance_probability(
     require_positive(uncertainty=uncertainty)
     if low is None and high is None:
         raise OutOfRange("at least one tolerance limit is needed")
+    _require_finite(reading=reading, low=low, high=high)
     u = uncertainty / 2.0
     below = 1.0 if high is None else _normal((high - reading) / u)
     under = 0.0 if low is None else _normal((low - reading) / u)
@@ -219,6 +229,7 @@ def conformity(
     """
     if low is None and high is None:
         raise OutOfRange("at least one tolerance limit is needed")
+    _require_finite(reading=reading, low=low, high=high)
     band = guard_band(uncertainty, factor)
     margins = [high - reading] if high is not None else []
     margins += [reading - low] if low is not None else []

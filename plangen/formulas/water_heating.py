@@ -219,8 +219,9 @@ def microwave_power(
     810.0
     """
     require_positive(mass=mass, time=time)
+    require_within("room_temperature", room_temperature, 0.0, 50.0)
     _require_warming(start_temperature, end_temperature)
-    if vessel_mass < 0:
+    if not vessel_mass >= 0:
         raise OutOfRange(f"vessel mass is {vessel_mass:g}; it must not be below zero")
     water = 4.187 * mass * (end_temperature - start_temperature)
     vessel = 0.55 * vessel_mass * (end_temperature - room_temperature)

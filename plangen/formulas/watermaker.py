@@ -91,7 +91,7 @@ def net_driving_pressure(
     """
     require_within("feed_pressure", feed_pressure, 0.0, 80.0)
     require_within("recovery", recovery, 0.0, 0.3)
-    if product_pressure < 0:
+    if not product_pressure >= 0:
         raise OutOfRange(f"product pressure is {product_pressure:g}; it must not be below zero")
     require_within("salinity", salinity, 1.0, 42.0)
     feed_side = osmotic_pressure(salinity, water_temperature)

@@ -1,0 +1,113 @@
+"""Every household, climate, gas and uncertainty formula refuses a value that is no number, and unknown words."""
+
+import math
+
+import pytest
+
+from plangen.formulas import FORMULAS, OutOfRange
+from plangen.formulas.declare import TEXT
+
+SAMPLES: dict[str, tuple[float | str, ...]] = {
+    "accumulator_drawdown": (8.0, 1.2, 1.4, 2.8),
+    "accumulator_precharge": (1.7,),
+    "air_temperature_difference": (26.0, 15.0),
+    "bilge_pump_minimum": (12.0,),
+    "bucket_flow": (20.0, 48.0),
+    "bucket_time": (12.0, 10.0),
+    "compressor_duty": (360.0, 1440.0),
+    "condensate_rate": (720.0, 27.0, 60.0, 16.0, 90.0),
+    "conductivity_at_25": (1.2, 20.0, 0.019),
+    "cooling_capacity": (720.0, 27.0, 60.0, 16.0, 90.0),
+    "cooling_capacity_needed": (30.0, 1.0, 2.0, 14.0),
+    "cooling_water_flow_needed": (3.5,),
+    "cooling_water_rise": (3.5, 12.0, 1.3),
+    "delivered_flow_share": (25.0, 60.0),
+    "desalination_energy_minimum": (35.0, 25.0),
+    "dew_point": (25.0, 50.0),
+    "dissolved_solids": (500.0, 0.5),
+    "element_power_at_voltage": (750.0, 230.0, 220.0),
+    "expanded_uncertainty": (0.1, 2.0),
+    "flooding_time": (500.0, 55.0, 30.0),
+    "flushes_to_fill": (120.0, 3.0, 0.2, 0.9),
+    "fuel_tank_test_pressure": (1.0, 1000.0),
+    "fuel_tank_test_time": (300.0,),
+    "gas_leak_rate": (1.0, 1.0, 2.0),
+    "gas_mass_to_explode": (2.0, "propane"),
+    "gas_pipework_test_pressure": (37.0,),
+    "gas_pressure_drift": (37.0, 15.0, 1.0),
+    "gas_ventilation_area": (5.0, 6.0, 2.0),
+    "guard_band": (0.2, 1.0),
+    "hand_pump_flow": (10.0, 14.0, 45.0),
+    "heater_vent_area": (2.0, "flued"),
+    "hole_inflow": (25.0, 0.5, 0.6),
+    "holding_tank_days": (120.0, 4.0, 12.0),
+    "hose_head_loss": (60.0, 25.0, 3.0),
+    "ice_melt_heat_leak": (5.0, 24.0),
+    "insulation_heat_leak": (2.0, 50.0, 5.0, 30.0, 0.025),
+    "lower_acceptance_limit": (9.0, 0.2),
+    "membrane_temperature_factor": (15.0, "thin-film"),
+    "meter_error_limit": (12.7, 0.5, 1.0, 0.01),
+    "microwave_power": (1000.0, 10.0, 20.0, 52.0, 400.0, 20.0),
+    "mixed_water": (40.0, 60.0, 20.0, 40.0, 0.8),
+    "net_driving_pressure": (55.0, 25.0, 35.0, 0.1, 0.0),
+    "osmotic_pressure": (35.0, 25.0),
+    "practical_salinity": (50.0, 20.0, 0.0),
+    "pull_down_time": (10.0, 25.0, 5.0, 60.0, 20.0),
+    "pump_flow_at_head": (60.0, 5.0, 2.0, 1.0),
+    "pump_out_time": (80.0, 16.0),
+    "refrigeration_daily_charge": (267.0, 197.0),
+    "refrigeration_daily_energy": (30.0, 1.5),
+    "regulator_lock_up_limit": ("30 mbar",),
+    "regulator_pressure": ("30 mbar",),
+    "regulator_pressure_tolerance": ("30 mbar",),
+    "risk_at_acceptance_limit": (1.0,),
+    "salt_rejection": (35800.0, 215.0),
+    "saturation_pressure": ("R134a", 5.0, "dew"),
+    "saturation_temperature": ("R134a", 2.0, "dew"),
+    "sea_water_conductivity": (35.0, 20.0),
+    "sea_water_density": (35.0, 20.0),
+    "sea_water_dissolved_solids": (35.0, 20.0),
+    "sea_water_freezing_point": (35.0,),
+    "sea_water_salinity": (50.0, 20.0),
+    "sea_water_share": (20.0, 53.0, 0.5),
+    "sewage_discharge_rate_limit": (5.0, 1.8, 4.2),
+    "stroke_volume_needed": (15.0, 45.0),
+    "tank_fill_time": (600.0, 40.0),
+    "tank_gauge_error": (34.0, 30.0, 120.0),
+    "tank_gauge_volume": (100.0, 0.5, "box"),
+    "tank_volume_at_share": (120.0, 0.5),
+    "uncertainty_ratio": (-0.1, 0.1, 0.02),
+    "upper_acceptance_limit": (11.0, 0.2),
+    "vent_air_pressure": (100.0, 19.0, 3.0),
+    "vent_overflow_pressure": (60.0, 19.0, 1.5, 1.0),
+    "water_expansion": (40.0, 15.0, 60.0),
+    "water_heating_energy": (40.0, 15.0, 60.0),
+    "water_heating_time": (40.0, 15.0, 60.0, 750.0, 1.0),
+    "watermaker_energy": (240.0, 60.0),
+    "watermaker_flow": (60.0, 15.0, 35.0, 55.0, 0.1, "thin-film"),
+    "watermaker_pressure": (15.0, 35.0, 1.0, 55.0, 0.1, "thin-film"),
+    "watermaker_product_solids": (35800.0, 99.4),
+    "watermaker_pumping_energy": (55.0, 0.1, 0.7),
+    "wet_bulb_temperature": (25.0, 50.0),
+}
+
+ARGUMENTS = [(name, position) for name, values in SAMPLES.items() for position in range(len(values))]
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_sample_gives_one_finite_number(name: str) -> None:
+    entry = FORMULAS[name]
+    assert len(SAMPLES[name]) == len(entry.units)
+    result = entry.function(*SAMPLES[name])
+    assert isinstance(result, float)
+    assert math.isfinite(result)
+
+
+@pytest.mark.parametrize(("name", "position"), ARGUMENTS)
+def test_no_number_and_unknown_word_are_refused(name: str, position: int) -> None:
+    entry = FORMULAS[name]
+    unit = list(entry.units.values())[position]
+    nonsense = "no such word" if unit == TEXT else math.nan
+    values = [*SAMPLES[name][:position], nonsense, *SAMPLES[name][position + 1 :]]
+    with pytest.raises(OutOfRange):
+        entry.function(*values)
