@@ -22,7 +22,7 @@ def delivered_capacity(capacity: float, current: float, exponent: float, rated_h
         current: discharge current, A, up to five times the number of ampere-hours.
         exponent: Peukert's exponent, 1.0 to 1.5; usual values are 1.15 to 1.30 flooded, 1.05 to 1.15 agm,
             1.08 to 1.20 gel, 1.00 to 1.05 lithium iron phosphate (from memory).
-        rated_hours: hours of discharge at which the capacity is rated.
+        rated_hours: hours of discharge at which the capacity is rated, 1 to 120.
 
     Raises `OutOfRange` outside.
 
@@ -34,7 +34,8 @@ def delivered_capacity(capacity: float, current: float, exponent: float, rated_h
     >>> round(delivered_capacity(100.0, 100.0, 1.3))
     41
     """
-    require_positive(capacity=capacity, current=current, rated_hours=rated_hours)
+    require_positive(capacity=capacity, current=current)
+    require_within("rated_hours", rated_hours, 1.0, 120.0)
     require_within("exponent", exponent, 1.0, 1.5)
     if current > 5 * capacity:
         raise OutOfRange(f"current is {current:g} A; the law is tabulated to five times the capacity")
@@ -69,10 +70,10 @@ def peukert_exponent(
     """Return Peukert's exponent from two discharges to the same end voltage.
 
     Arguments:
-        first_current, first_time: current, A, and time, h, of one discharge.
+        first_current, first_time: current, A, and time, h (0.01 to 1000), of one discharge.
         second_current, second_time: the same of the other; the greater current must empty it sooner.
 
-    Raises `OutOfRange` for values not above zero, equal currents, and results outside 1.0 to 1.5.
+    Raises `OutOfRange` outside, for equal currents, and for results outside 1.0 to 1.5.
 
     Source: battery monitors' manuals: n = (log t2 - log t1)/(log I1 - log I2).
 
@@ -81,12 +82,10 @@ def peukert_exponent(
     >>> round(peukert_exponent(10.0, 20.0, 50.0, 134 / 50), 2)
     1.25
     """
-    require_positive(
-        first_current=first_current,
-        first_time=first_time,
-        second_current=second_current,
-        second_time=second_time,
-    )
+    for name, current in (("first_current", first_current), ("second_current", second_current)):
+        require_within(name, current, 0.01, 100_000.0)
+    for name, time in (("first_time", first_time), ("second_time", second_time)):
+        require_within(name, time, 0.01, 1000.0)
     if first_current == second_current:
         raise OutOfRange("the two discharges were at the same current")
     exponent = math.log(second_time / first_time) / math.log(first_current / second_current)

@@ -31,6 +31,9 @@ def voltage_drop(current: float, path_length: float, area: float, temperature: f
 
     Raises `OutOfRange` unless current, length and area are above zero and the temperature is in its range.
 
+    A flexible conductor of a nominal metric area may by IEC 60228 have 11 to 16 % more resistance than its
+    area says: `conductor_resistance` gives that limit.
+
     Source: ABYC E-11 11.14.2.6 as quoted, with its constant of 10.75 ohm per mil-foot, which is
     0.0179 ohm mm²/m and fits annealed copper at 30 °C. ISO 10133 Annex C uses 0.0164 (from memory), which
     gives 8 % less.
