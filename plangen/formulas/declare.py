@@ -50,8 +50,11 @@ def formula(*, returns: str, **units: str) -> Callable[[Function], Function]:
         name = function.__name__
         parameters = inspect.signature(function).parameters
         if set(parameters) != set(units):
-            raise TypeError(f"{name}: units are declared for {sorted(units)}, arguments are {list(parameters)}")
-        if name in FORMULAS:
+            raise TypeError(
+                f"{name}: units are declared for {sorted(units)}, arguments are {list(parameters)}"
+            )
+        before = FORMULAS.get(name)
+        if before is not None and before.function.__module__ != function.__module__:
             raise TypeError(f"two formulas are named {name}")
         required = tuple(key for key, p in parameters.items() if p.default is inspect.Parameter.empty)
         FORMULAS[name] = Formula(name, function, {key: units[key] for key in parameters}, returns, required)

@@ -99,7 +99,7 @@ def lay_over(base: Node, over: Node) -> Node:
         for item in over.items:
             name = _name(item)
             fitted = (item.mapping or {}).get("fitted")
-            if fitted is not None and fitted.value is False and name in items:
+            if fitted is not None and fitted.says(False) and name in items:
                 items.pop(name)
             elif name in items:
                 items[name] = lay_over(items[name], item)

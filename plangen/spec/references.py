@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from plangen.spec.explain import Path, key_text
 from plangen.spec.model import Spec, SpecModel
 from plangen.spec.problems import Problem, name_list, nearest_name
 from plangen.spec.shape import shapes
-from plangen.spec.validate import Path, key_text
 from plangen.spec.yaml_source import Node
 
 

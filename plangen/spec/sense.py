@@ -6,12 +6,12 @@ import datetime
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from plangen.spec.explain import Path, key_text
 from plangen.spec.hull_identification import hull_id_fault
 from plangen.spec.model import Spec
 from plangen.spec.problems import Problem
 from plangen.spec.quantity import Quantity, is_quantity, parse_quantity, quantity_text
 from plangen.spec.references import walk
-from plangen.spec.validate import Path, key_text
 from plangen.spec.yaml_source import Node
 
 #: Key, lowest and highest value that a boat within this program's reach can have.

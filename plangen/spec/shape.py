@@ -1,4 +1,4 @@
-"""The shape of each key of the spec, read from the models: a list, a section or a single value."""
+"""The shape of each key of a file, read from its models: a list, a section or a single value."""
 
 from __future__ import annotations
 
@@ -7,14 +7,16 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Any, Union, get_args, get_origin
 
-from plangen.spec.model.base import Item, OfKind, RefersTo, Singular, SpecModel
+from pydantic import BaseModel
+
+from plangen.spec.model.base import Item, OfKind, RefersTo, Singular
 
 
 @dataclass(frozen=True)
 class Shape:
     """What one key of a section holds."""
 
-    model: type[SpecModel] | None = None
+    model: type[BaseModel] | None = None
     is_list: bool = False
     singular: str = ""
     paired: bool = False
@@ -44,19 +46,19 @@ def _strip(annotation: Any, markers: list[Any]) -> Any:
 
 
 @cache
-def shapes(model: type[SpecModel]) -> dict[str, Shape]:
+def shapes(model: type[BaseModel]) -> dict[str, Shape]:
     """Return the shape of every key of the model."""
     found: dict[str, Shape] = {}
     for name, field in model.model_fields.items():
         markers = list(field.metadata)
         inner = _strip(field.annotation, markers)
-        is_list = get_origin(inner) is tuple
+        is_list = get_origin(inner) in (tuple, list)
         if is_list:
             inner = _strip(get_args(inner)[0], markers)
         singular = next((m for m in markers if isinstance(m, Singular)), None)
         kind = next((m.kind for m in markers if isinstance(m, OfKind)), "")
         target = next((m.target for m in markers if isinstance(m, RefersTo)), "")
-        is_model = isinstance(inner, type) and issubclass(inner, SpecModel)
+        is_model = isinstance(inner, type) and issubclass(inner, BaseModel)
         found[name] = Shape(
             model=inner if is_model else None,
             is_list=is_list,
@@ -70,7 +72,7 @@ def shapes(model: type[SpecModel]) -> dict[str, Shape]:
 
 
 @cache
-def item_lists(model: type[SpecModel], prefix: str = "") -> dict[str, Shape]:
+def item_lists(model: type[BaseModel], prefix: str = "") -> dict[str, Shape]:
     """Return every list of named items below the model by its key path, such as `dc.banks`."""
     found: dict[str, Shape] = {}
     for name, shape in shapes(model).items():

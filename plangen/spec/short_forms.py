@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from plangen.spec.model.base import SpecModel
+from pydantic import BaseModel
+
 from plangen.spec.problems import Mark, Problem
 from plangen.spec.shape import Shape, shapes
 from plangen.spec.yaml_source import Node
@@ -12,7 +13,7 @@ from plangen.spec.yaml_source import Node
 MOST_ITEMS = 200
 
 
-def expand(node: Node, model: type[SpecModel], problems: list[Problem], path: str = "") -> Node:
+def expand(node: Node, model: type[BaseModel], problems: list[Problem], path: str = "") -> Node:
     """Return the section with every short form below it written out as lists and sections."""
     if node.mapping is None:
         return node
@@ -44,10 +45,10 @@ def _as_list(node: Node) -> Node:
     return Node(node.mark, items=[node])
 
 
-def _expand_section(node: Node, model: type[SpecModel], problems: list[Problem], path: str) -> Node:
-    if node.value is True:
+def _expand_section(node: Node, model: type[BaseModel], problems: list[Problem], path: str) -> Node:
+    if node.says(True):
         return Node(node.mark, mapping={})
-    if node.value is False:
+    if node.says(False):
         return Node(node.mark)
     return expand(node, model, problems, f"{path}.")
 
@@ -83,9 +84,9 @@ def _items(node: Node, problems: list[Problem], path: str) -> list[Node] | None:
                 problems.append(Problem(node.mark, path, fault, "a list with a name for each item"))
             return [replace(node, mapping=dict(shared)) for _ in range(int(str(count.value)))]
         return []
-    if node.value is None or node.value is False:
+    if node.value is None or node.says(False):
         return []
-    if node.value is True:
+    if node.says(True):
         return [Node(node.mark, mapping={})]
     if isinstance(node.value, int) and _is_count(node, problems, path):
         return [Node(node.mark, mapping={}) for _ in range(node.value)]

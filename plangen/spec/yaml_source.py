@@ -40,6 +40,10 @@ class Node:
     items: list[Node] | None = None
     key_marks: dict[str, Mark] = field(default_factory=dict)
 
+    def says(self, answer: bool) -> bool:
+        """Tell whether the value is a plain yes (or no)."""
+        return self.value is answer or (isinstance(self.value, str) and self.value.lower() == ("yes" if answer else "no"))
+
     def plain(self) -> Any:
         """Return the value without places."""
         if self.mapping is not None:
@@ -73,8 +77,8 @@ _REAL = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _WORDS: dict[str, Scalar] = {
     **dict.fromkeys(("", "~", "null", "Null", "NULL"), None),
-    **dict.fromkeys(("true", "True", "TRUE", "yes", "Yes", "on", "On"), True),
-    **dict.fromkeys(("false", "False", "FALSE", "no", "No", "off", "Off"), False),
+    **dict.fromkeys(("true", "True", "TRUE"), True),
+    **dict.fromkeys(("false", "False", "FALSE"), False),
 }
 
 

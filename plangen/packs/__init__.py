@@ -1,0 +1,1 @@
+"""What a rule pack is: models, loading, expressions and static checking."""

@@ -1,0 +1,336 @@
+"""Working an expression out for one boat. Only the forms that `syntax` lets through are known here."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from jinja2 import nodes
+from pint.errors import PintError
+
+from plangen.formulas import FORMULAS, Formula, OutOfRange
+from plangen.formulas.declare import DATE, TEXT
+from plangen.packs.facts import Facts, Missing, Subject
+from plangen.packs.functions import FUNCTIONS, MissingInput, need
+from plangen.packs.syntax import ExpressionError, parse_expression, parse_text
+from plangen.spec.quantity import Quantity, UnitSystem, is_quantity, number_text, quantity_text, registry
+
+
+@dataclass(frozen=True)
+class FormulaCall:
+    """One use of a trade formula: its name, its inputs and what came out."""
+
+    name: str
+    inputs: Mapping[str, Any]
+    result: Any
+
+
+@dataclass
+class Scope:
+    """What an expression may name: the spec's keys, bound items, functions and formulas."""
+
+    facts: Facts
+    bound: Mapping[str, Any] = field(default_factory=dict)
+    units: UnitSystem = "metric"
+    calls: list[FormulaCall] = field(default_factory=list)
+
+    def with_bound(self, **more: Any) -> Scope:
+        """Return the same scope with more names bound; formula calls go to the same list."""
+        return Scope(self.facts, {**self.bound, **more}, self.units, self.calls)
+
+
+def evaluate(text: str, scope: Scope) -> Any:
+    """Return the value of an expression.
+
+    Raises `MissingInput` where the spec leaves out what is needed, `OutOfRange` where a formula doesn't
+    hold, and `ExpressionError` for what has no value, such as a division by zero.
+    """
+    try:
+        return _value(parse_expression(text), scope)
+    except PintError as error:
+        raise ExpressionError(f"{text!r}: {error}") from error
+    except (ZeroDivisionError, OverflowError) as error:
+        raise ExpressionError(
+            f"{text!r}: {'division by zero' if isinstance(error, ZeroDivisionError) else 'too large'}"
+        ) from error
+
+
+def holds(text: str | bool | None, scope: Scope) -> bool:
+    """Tell whether a condition is true; a condition on what the spec leaves out is not."""
+    if text is None or isinstance(text, bool):
+        return text is not False
+    try:
+        value = evaluate(text, scope)
+    except (MissingInput, OutOfRange):
+        return False
+    return _truth(value)
+
+
+def render(text: str, scope: Scope) -> str:
+    """Return the text with every expression in it worked out; a missing value shows as a dash."""
+    parts = []
+    for part in parse_text(text):
+        if isinstance(part, nodes.TemplateData):
+            parts.append(part.data)
+            continue
+        try:
+            parts.append(show(_value(part, scope), scope.units))
+        except (MissingInput, OutOfRange):
+            parts.append("–")
+        except PintError as error:
+            raise ExpressionError(f"{text!r}: {error}") from error
+        except ZeroDivisionError as error:
+            raise ExpressionError(f"{text!r}: division by zero") from error
+    return "".join(parts)
+
+
+def show(value: Any, units: UnitSystem = "metric") -> str:
+    """Write a value for people."""
+    if isinstance(value, Missing):
+        return "–"
+    if is_quantity(value):
+        return quantity_text(value, units)
+    if isinstance(value, Subject):
+        return value.name
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return number_text(value)
+    if isinstance(value, list):
+        return ", ".join(show(item, units) for item in value)
+    return str(value)
+
+
+def _truth(value: Any) -> bool:
+    if is_quantity(value):
+        return bool(value.magnitude)
+    return bool(value)
+
+
+def _value(node: nodes.Node, scope: Scope) -> Any:
+    return _HANDLERS[type(node)](node, scope)
+
+
+def _const(node: nodes.Const, scope: Scope) -> Any:
+    return node.value
+
+
+def _data(node: nodes.TemplateData, scope: Scope) -> Any:
+    return node.data
+
+
+def _name(node: nodes.Name, scope: Scope) -> Any:
+    if node.name in scope.bound:
+        return scope.bound[node.name]
+    root = scope.facts.root()
+    if node.name in type(root.section).model_fields:
+        return scope.facts.get(root, node.name)
+    raise ExpressionError(f"unknown name {node.name!r}")
+
+
+def _attribute(node: nodes.Getattr, scope: Scope) -> Any:
+    owner = _value(node.node, scope)
+    if isinstance(owner, Missing):
+        return owner
+    if isinstance(owner, Subject):
+        if node.attr in type(owner.section).model_fields:
+            return scope.facts.get(owner, node.attr)
+        raise ExpressionError(f"{owner.name!r} has no key {node.attr!r}")
+    if isinstance(owner, datetime.date) and node.attr in ("year", "month", "day"):
+        return getattr(owner, node.attr)
+    raise ExpressionError(f"{node.attr!r} can't be looked up here")
+
+
+def _index(node: nodes.Getitem, scope: Scope) -> Any:
+    owner, index = _value(node.node, scope), _value(node.arg, scope)
+    if isinstance(owner, list) and isinstance(index, int) and not isinstance(index, bool):
+        return owner[index] if -len(owner) <= index < len(owner) else Missing(("nothing",))
+    raise ExpressionError("only a list can be indexed, by a whole number")
+
+
+def _call(node: nodes.Call, scope: Scope) -> Any:
+    assert isinstance(node.node, nodes.Name)
+    arguments = [_value(argument, scope) for argument in node.args]
+    named = {keyword.key: _value(keyword.value, scope) for keyword in node.kwargs}
+    return _apply(node.node.name, arguments, named, scope)
+
+
+def _filter(node: nodes.Filter, scope: Scope) -> Any:
+    assert node.node is not None
+    arguments = [_value(node.node, scope), *(_value(argument, scope) for argument in node.args)]
+    return _apply(node.name, arguments, {}, scope)
+
+
+def _apply(name: str, arguments: Sequence[Any], named: Mapping[str, Any], scope: Scope) -> Any:
+    if name in FUNCTIONS:
+        function = FUNCTIONS[name]
+        if named or not function.fewest <= len(arguments) <= function.most:
+            raise ExpressionError(f"{name} is called with the wrong number of values")
+        return function.call(*([scope.facts] if function.needs_facts else []), *arguments)
+    if name in FORMULAS:
+        return _use_formula(FORMULAS[name], arguments, named, scope)
+    raise ExpressionError(f"unknown formula or function {name!r}")
+
+
+def _use_formula(formula: Formula, arguments: Sequence[Any], named: Mapping[str, Any], scope: Scope) -> Any:
+    given = {**dict(zip(formula.units, arguments, strict=False)), **named}
+    plain = {name: _plain(formula, name, need(value)) for name, value in given.items()}
+    missing = [name for name in formula.required if name not in plain]
+    if missing or len(arguments) > len(formula.units):
+        raise ExpressionError(f"{formula.name} is called without {', '.join(missing) or 'order'}")
+    outcome = formula.function(**plain)
+    result: Any = outcome
+    if formula.returns not in (TEXT, DATE, "dimensionless"):
+        result = (
+            [registry.Quantity(x, formula.returns) for x in outcome]
+            if isinstance(outcome, (list, tuple))
+            else registry.Quantity(outcome, formula.returns)
+        )
+    scope.calls.append(FormulaCall(formula.name, given, result))
+    return result
+
+
+def _plain(formula: Formula, name: str, value: Any) -> Any:
+    unit = formula.units.get(name)
+    if unit is None:
+        raise ExpressionError(f"{formula.name} has no argument {name!r}")
+    if unit in (TEXT, DATE):
+        return value
+    if isinstance(value, list):
+        return [_magnitude(item, unit) for item in value]
+    return _magnitude(value, unit)
+
+
+def _magnitude(value: Any, unit: str) -> float:
+    if is_quantity(value):
+        return float(value.to(unit).magnitude)
+    return float(value)
+
+
+def _binary(node: Any, scope: Scope) -> Any:
+    left, right = need(_value(node.left, scope)), need(_value(node.right, scope))
+    operation = type(node)
+    if isinstance(left, list) or isinstance(right, list):
+        return _elementwise(operation, left, right)
+    return _operate(operation, left, right)
+
+
+def _elementwise(operation: type[nodes.Node], left: Any, right: Any) -> list[Any]:
+    if isinstance(left, list) and isinstance(right, list):
+        if operation is nodes.Add:
+            return [*left, *right]
+        raise ExpressionError("two lists can only be added")
+    if isinstance(left, list):
+        return [_operate(operation, item, right) for item in left]
+    return [_operate(operation, left, item) for item in right]
+
+
+def _operate(operation: type[nodes.Node], left: Any, right: Any) -> Any:
+    for value in (left, right):
+        if isinstance(value, (str, bool, Subject)) or not (
+            is_quantity(value) or isinstance(value, (int, float))
+        ):
+            raise ExpressionError(f"{show(value)!r} is no number or quantity")
+    if operation is nodes.Add:
+        return left + right
+    if operation is nodes.Sub:
+        return left - right
+    if operation is nodes.Mul:
+        return left * right
+    return left / right
+
+
+def _compare(node: nodes.Compare, scope: Scope) -> bool:
+    left = _value(node.expr, scope)
+    for operand in node.ops:
+        right = _value(operand.expr, scope)
+        if not _relation(operand.op, left, right):
+            return False
+        left = right
+    return True
+
+
+def _relation(operator: str, left: Any, right: Any) -> bool:
+    if operator in ("in", "notin"):
+        names = (
+            [item.name if isinstance(item, Subject) else item for item in right]
+            if isinstance(right, list)
+            else right
+        )
+        inside = (
+            (left.name if isinstance(left, Subject) else left) in names
+            if not isinstance(names, Missing)
+            else False
+        )
+        return inside if operator == "in" else not inside
+    if operator in ("eq", "ne"):
+        same = (
+            False
+            if isinstance(left, Missing) or isinstance(right, Missing)
+            else bool(_comparable(left) == _comparable(right))
+        )
+        return same if operator == "eq" else not same
+    left, right = need(left), need(right)
+    if is_quantity(left) != is_quantity(right):
+        raise ExpressionError("a quantity can't be compared with a plain number")
+    return bool(
+        {"lt": left < right, "lteq": left <= right, "gt": left > right, "gteq": left >= right}[operator]
+    )
+
+
+def _comparable(value: Any) -> Any:
+    return value.name if isinstance(value, Subject) else value
+
+
+def _and(node: nodes.And, scope: Scope) -> bool:
+    return _truth(_value(node.left, scope)) and _truth(_value(node.right, scope))
+
+
+def _or(node: nodes.Or, scope: Scope) -> Any:
+    left = _value(node.left, scope)
+    return left if _truth(left) else _value(node.right, scope)
+
+
+def _not(node: nodes.Not, scope: Scope) -> bool:
+    return not _truth(_value(node.node, scope))
+
+
+def _negative(node: nodes.Neg, scope: Scope) -> Any:
+    value = need(_value(node.node, scope))
+    return -value
+
+
+def _positive(node: nodes.Pos, scope: Scope) -> Any:
+    return need(_value(node.node, scope))
+
+
+def _choice(node: nodes.CondExpr, scope: Scope) -> Any:
+    if _truth(_value(node.test, scope)):
+        return _value(node.expr1, scope)
+    return _value(node.expr2, scope) if node.expr2 is not None else Missing(("nothing",))
+
+
+def _list(node: nodes.List | nodes.Tuple, scope: Scope) -> list[Any]:
+    return [_value(item, scope) for item in node.items]
+
+
+def _concat(node: nodes.Concat, scope: Scope) -> str:
+    text = "".join(show(_value(part, scope), scope.units) for part in node.nodes)
+    if len(text) > 10_000:
+        raise ExpressionError("a text longer than 10000 characters")
+    return text
+
+
+_HANDLERS: dict[type[nodes.Node], Any] = {
+    nodes.Const: _const, nodes.TemplateData: _data, nodes.Name: _name, nodes.Getattr: _attribute, nodes.Getitem: _index,
+    nodes.Call: _call, nodes.Filter: _filter, nodes.Compare: _compare, nodes.And: _and, nodes.Or: _or, nodes.Not: _not,
+    nodes.Add: _binary, nodes.Sub: _binary, nodes.Mul: _binary, nodes.Div: _binary, nodes.Neg: _negative,
+    nodes.Pos: _positive, nodes.CondExpr: _choice, nodes.List: _list, nodes.Tuple: _list, nodes.Concat: _concat,
+}  # fmt: skip
+
+
+def as_quantity(value: Any, unit: str) -> Quantity:
+    """Return the value in the unit; a plain number is taken to be in it already."""
+    return value.to(unit) if is_quantity(value) else registry.Quantity(float(value), unit)

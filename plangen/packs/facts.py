@@ -1,0 +1,139 @@
+"""What expressions see of a spec: its sections and items, with defaults filled in and every reading noted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from plangen.spec.explain import key_text
+from plangen.spec.model import Spec, SpecModel
+from plangen.spec.references import items_at
+from plangen.spec.shape import shapes
+
+Path = tuple[str | int, ...]
+Origin = Literal["spec", "assumed", "default", "missing"]
+
+
+@dataclass(frozen=True)
+class Missing:
+    """A value that the spec doesn't give; false as a condition, and no part of a sum."""
+
+    path: Path
+
+    def __bool__(self) -> bool:
+        return False
+
+
+@dataclass(frozen=True)
+class Assumed:
+    """A value taken because the spec leaves it out."""
+
+    value: Any
+    why: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Read:
+    """One value that an expression looked at."""
+
+    path: Path
+    value: Any
+    origin: Origin
+
+    @property
+    def key(self) -> str:
+        """Return the key path as people read it."""
+        return key_text(self.path)
+
+
+@dataclass(frozen=True)
+class Subject:
+    """A section or item of the spec, as expressions see it."""
+
+    section: SpecModel
+    path: Path
+
+    @property
+    def name(self) -> str:
+        """Return the item's name; for a section, its key."""
+        own = getattr(self.section, "name", None)
+        return str(own) if own else str(self.path[-1] if self.path else "boat").replace("_", " ")
+
+
+@dataclass
+class Facts:
+    """A spec with its assumed values; notes each value that is read."""
+
+    spec: Spec
+    assumed: dict[Path, Assumed] = field(default_factory=dict)
+    reads: dict[Path, Read] = field(default_factory=dict)
+    _targets: dict[tuple[str, str], Subject] = field(default_factory=dict)
+
+    def root(self) -> Subject:
+        """Return the whole spec."""
+        return Subject(self.spec, ())
+
+    def start_notes(self) -> None:
+        """Forget what has been read so far."""
+        self.reads = {}
+
+    def notes(self) -> tuple[Read, ...]:
+        """Return what has been read since the notes were started."""
+        return tuple(self.reads.values())
+
+    def get(self, subject: Subject, name: str) -> Any:
+        """Return the value of a key: a subject, a list of subjects, a plain value, or `Missing`."""
+        shape = shapes(type(subject.section))[name]
+        value = getattr(subject.section, name)
+        path = (*subject.path, name)
+        if shape.model is not None:
+            if shape.is_list:
+                return [Subject(item, (*path, index)) for index, item in enumerate(value)]
+            return self._missing(path) if value is None else Subject(value, path)
+        if value is None and path in self.assumed:
+            value = self.assumed[path].value
+            self.reads[path] = Read(path, value, "assumed")
+        elif value is None:
+            return self._missing(path)
+        elif path not in self.reads:
+            stated = name in subject.section.model_fields_set
+            self.reads[path] = Read(path, value, "spec" if stated else "default")
+        if shape.refers_to:
+            return (
+                [self.target(shape.refers_to, item) for item in value]
+                if shape.is_list
+                else self.target(shape.refers_to, value)
+            )
+        return list(value) if shape.is_list else value
+
+    def _missing(self, path: Path) -> Missing:
+        self.reads[path] = Read(path, None, "missing")
+        return Missing(path)
+
+    def target(self, list_path: str, name: str) -> Any:
+        """Return the item that a reference names."""
+        key = (list_path, name)
+        if key not in self._targets:
+            for index, item in enumerate(items_at(self.spec, list_path)):
+                found = Subject(item, (*list_path.split("."), index))
+                self._targets[(list_path, item.name)] = found
+        return self._targets.get(key, Missing((*list_path.split("."), name)))
+
+    def at(self, dotted: str) -> Any:
+        """Return the value at a dotted key path from the root."""
+        value: Any = self.root()
+        for step in dotted.split("."):
+            if isinstance(value, Missing):
+                return value
+            value = self.get(value, step)
+        return value
+
+
+def origins(reads: Iterable[Read]) -> Mapping[Origin, list[Read]]:
+    """Group what was read by where it came from."""
+    grouped: dict[Origin, list[Read]] = {}
+    for read in reads:
+        grouped.setdefault(read.origin, []).append(read)
+    return grouped

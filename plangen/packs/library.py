@@ -1,0 +1,188 @@
+"""All the packs that a plan is made from, loaded from their folders."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Generic, TypeVar
+
+from pydantic import ValidationError
+
+from plangen.packs.model import (
+    Asking,
+    Catalogue,
+    DefaultRule,
+    GearItem,
+    Instrument,
+    LawPack,
+    PackModel,
+    PlantState,
+    RulePack,
+    Setting,
+    Source,
+    StoresPack,
+    ZoneSet,
+)
+from plangen.spec.explain import existing_path, problem_of
+from plangen.spec.load import ZoneSets
+from plangen.spec.problems import InputProblems, Mark, Problem
+from plangen.spec.yaml_source import Node, read_yaml_file
+
+Model = TypeVar("Model", bound=PackModel, covariant=True)
+Entry = TypeVar("Entry")
+
+#: What stands for a source where a fact has none.
+UNSOURCED: Mapping[str, Source] = {
+    "common-practice": Source(
+        title="Common practice of the trade; no published source", known_by="common-practice"
+    ),
+    "from-memory": Source(title="From memory; verify before relying on it", known_by="memory"),
+}
+
+
+@dataclass(frozen=True)
+class Loaded(Generic[Model]):
+    """A pack with the file that it came from."""
+
+    file: Path
+    source: Node
+    model: Model
+
+    def mark_of(self, path: tuple[str | int, ...]) -> Mark:
+        """Return the place of a value in the pack's file."""
+        return self.source.mark_at(path)
+
+
+@dataclass
+class Library:
+    """The packs and what they refer to, from every folder together."""
+
+    rules: list[Loaded[RulePack]] = field(default_factory=list)
+    law: list[Loaded[LawPack]] = field(default_factory=list)
+    stores: list[Loaded[StoresPack]] = field(default_factory=list)
+    catalogue: list[Loaded[Catalogue]] = field(default_factory=list)
+    known_jurisdictions: tuple[str, ...] = ()
+    sources: dict[str, Source] = field(default_factory=lambda: dict(UNSOURCED))
+    instruments: dict[str, Instrument] = field(default_factory=dict)
+    cautions: dict[str, str] = field(default_factory=dict)
+    gear: dict[str, GearItem] = field(default_factory=dict)
+    settings: dict[str, Setting] = field(default_factory=dict)
+    plant_states: dict[str, PlantState] = field(default_factory=dict)
+    defaults: list[DefaultRule] = field(default_factory=list)
+    questions: list[Asking] = field(default_factory=list)
+    zones: dict[str, tuple[ZoneSet, ...]] = field(default_factory=dict)
+
+    def zone_sets(self) -> ZoneSets:
+        """Return the usual zones of each hull type, as a spec would write them."""
+        return {hull: [zone.as_spec() for zone in zones] for hull, zones in self.zones.items()}
+
+    def law_of(self, jurisdiction: str) -> LawPack | None:
+        """Return the pack of a jurisdiction or code, if it is loaded."""
+        return next((pack.model for pack in self.law if pack.model.jurisdiction == jurisdiction), None)
+
+
+def shipped_packs() -> Path:
+    """Return the folder of the packs that come with the program."""
+    package = Path(__file__).resolve().parent.parent
+    inside = package / "rulepacks"
+    return inside if inside.is_dir() else package.parent / "rulepacks"
+
+
+def load_library(folders: Sequence[Path] = (), jurisdictions: Sequence[str] | None = None) -> Library:
+    """Load the shipped packs and those of more folders.
+
+    With `jurisdictions`, of the shipped law only these are loaded. Raises `InputProblems` with every fault
+    of every file that keeps a pack from being read; `check_library` finds the rest.
+    """
+    library, problems = Library(), list[Problem]()
+    shipped = shipped_packs()
+    files = [(shipped, path) for path in sorted(shipped.rglob("*.yaml"))]
+    library.known_jurisdictions = tuple(path.stem for path in sorted((shipped / "law").glob("*.yaml")))
+    if jurisdictions is not None:
+        files = [
+            (root, path) for root, path in files if path.parent.name != "law" or path.stem in jurisdictions
+        ]
+    for folder in folders:
+        if not folder.is_dir():
+            problems.append(Problem(Mark(str(folder)), "", "there is no such folder", "a folder of packs"))
+        files.extend((folder, path) for path in sorted(folder.rglob("*.yaml")))
+    for root, path in files:
+        try:
+            _load_file(library, root, path)
+        except InputProblems as error:
+            problems.extend(error.problems)
+    _sort_and_merge(library, problems)
+    if problems:
+        raise InputProblems(problems)
+    return library
+
+
+def _load_file(library: Library, root: Path, path: Path) -> None:
+    node = read_yaml_file(path, f"{root.name}/{path.relative_to(root).as_posix()}")
+    keys = node.mapping or {}
+    if "jurisdiction" in keys:
+        library.law.append(_loaded(path, node, LawPack))
+    elif "pack" in keys and "items" in keys:
+        library.stores.append(_loaded(path, node, StoresPack))
+    elif "pack" in keys:
+        library.rules.append(_loaded(path, node, RulePack))
+    else:
+        library.catalogue.append(_loaded(path, node, Catalogue))
+
+
+def _loaded(path: Path, node: Node, model: type[Model]) -> Loaded[Model]:
+    try:
+        return Loaded(path, node, model.model_validate(node.plain()))
+    except ValidationError as error:
+        problems: dict[tuple[Mark, str], Problem] = {}
+        for detail in error.errors(include_url=False):
+            location = detail["loc"] if detail["type"] == "missing" else existing_path(node, detail["loc"])
+            problem = problem_of(model, node, location, detail)
+            problems.setdefault((problem.mark, problem.key), problem)
+        raise InputProblems(problems.values()) from error
+
+
+def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
+    library.rules.sort(key=lambda pack: (pack.model.order, pack.model.pack))
+    library.law.sort(key=lambda pack: pack.model.jurisdiction)
+    for catalogue in library.catalogue:
+        model = catalogue.model
+        _merge(library.sources, model.sources, catalogue, "sources", problems)
+        _merge(library.instruments, model.instruments, catalogue, "instruments", problems)
+        _merge(library.cautions, model.cautions, catalogue, "cautions", problems)
+        _merge(library.gear, model.gear, catalogue, "gear", problems)
+        _merge(library.settings, model.settings, catalogue, "settings", problems)
+        _merge(library.plant_states, model.plant_states, catalogue, "plant_states", problems)
+        _merge(library.zones, model.zones, catalogue, "zones", problems)
+        library.defaults.extend(model.defaults)
+        library.questions.extend(model.questions)
+    for pack in library.rules:
+        _merge(library.sources, pack.model.sources, pack, "sources", problems)
+        _merge(library.instruments, pack.model.instruments, pack, "instruments", problems)
+        _merge(library.cautions, pack.model.cautions, pack, "cautions", problems)
+    for stores in library.stores:
+        _merge(library.sources, stores.model.sources, stores, "sources", problems)
+    for law in library.law:
+        _merge(library.gear, law.model.gear, law, "gear", problems)
+
+
+def _merge(
+    into: dict[str, Entry],
+    more: Mapping[str, Entry],
+    pack: Loaded[PackModel],
+    key: str,
+    problems: list[Problem],
+) -> None:
+    for name, entry in more.items():
+        if name in into and into[name] != entry:
+            mark = pack.mark_of((key, name))
+            problems.append(
+                Problem(
+                    mark,
+                    f"{key}.{name}",
+                    "another file says something else of the same id",
+                    "one entry for an id",
+                )
+            )
+        into.setdefault(name, entry)

@@ -1,0 +1,304 @@
+"""The models of every kind of pack: rules, law, stores and the catalogue."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+KnownBy = Literal["read", "secondary", "memory", "common-practice", "computed"]
+Basis = Literal["contract", "maker", "law", "standard", "computed", "common-practice", "assumed"]
+Grade = Literal["stop", "before-handover", "by-date", "remark"]
+Identifier = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+
+GRADES: tuple[Grade, ...] = ("stop", "before-handover", "by-date", "remark")
+
+
+def _as_text(value: object) -> object:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    plain = isinstance(value, (int, float, datetime.date))
+    return str(value) if plain else value
+
+
+def _as_list(value: object) -> object:
+    return value if isinstance(value, (list, tuple)) or value is None else [value]
+
+
+#: Text in which expressions may stand in double braces.
+TextField = Annotated[str, BeforeValidator(_as_text), Field(max_length=1500)]
+#: An expression whose value is a number or quantity; a bare quantity such as `0.5 V` counts as itself.
+ValueField = Annotated[str, BeforeValidator(_as_text), Field(max_length=2000)]
+#: An expression that is true or false.
+ConditionField = Annotated[str, BeforeValidator(_as_text), Field(max_length=2000)]
+TextList = Annotated[tuple[TextField, ...], BeforeValidator(_as_list)]
+IdList = Annotated[tuple[Identifier, ...], BeforeValidator(_as_list)]
+
+
+class PackModel(BaseModel):
+    """A part of a pack: unknown keys are faults."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+
+
+def _source_from_word(value: object) -> object:
+    return {"id": value} if isinstance(value, str) else value
+
+
+class SourceReference(PackModel):
+    """Where a fact is taken from: a source of the catalogue and the place in it."""
+
+    id: Identifier
+    clause: TextField = ""
+    known_by: KnownBy | None = None
+
+
+SourceField = Annotated[SourceReference, BeforeValidator(_source_from_word)]
+
+
+class Source(PackModel):
+    """A text that facts are taken from."""
+
+    title: TextField
+    edition: TextField = ""
+    url: TextField | None = None
+    known_by: KnownBy = "read"
+
+
+class Instrument(PackModel):
+    """Something that the plan needs brought: an instrument, a tool, something used up, or something worn."""
+
+    title: TextField
+    kind: Literal["instrument", "tool", "consumable", "protection"] = "instrument"
+    measures: TextField = ""
+    unit: str = ""
+    range: TextField = ""
+    accuracy: ValueField | None = None
+    accuracy_percent: Annotated[float, Field(ge=0, le=100)] | None = None
+    source: SourceField = SourceReference(id="common-practice")
+
+
+class ReadingRule(PackModel):
+    """One reading that a check takes, and what counts as good."""
+
+    reading: TextField
+    unit: str = ""
+    when: ConditionField | None = None
+    at_least: ValueField | None = None
+    at_most: ValueField | None = None
+    between: Annotated[tuple[ValueField, ValueField], Field()] | None = None
+    about: ValueField | None = None
+    tolerance: ValueField | None = None
+    is_: TextField | None = Field(default=None, alias="is")
+    series: ValueField | None = None
+    series_unit: str = ""
+    identify: Literal["serial-number", "date", "service-date", "expiry-date", "text", "count"] | None = None
+    promised: ValueField | None = None
+    maker: ValueField | None = None
+    basis: Basis | None = None
+    source: SourceField | None = None
+    decimals: Annotated[int, Field(ge=0, le=6)] | None = None
+    instrument: Identifier | None = None
+    note: TextField | None = None
+
+
+class UsedBoatRule(PackModel):
+    """What a check adds on a boat that isn't new."""
+
+    when: ConditionField = "true"
+    add: TextField
+
+
+class CheckRule(PackModel):
+    """One rule of a pack: it gives one check for the boat, or one for each item of a list."""
+
+    id: Identifier
+    title: TextField
+    for_each: str | None = None
+    as_: Annotated[str, Field(pattern=r"^[a-z_]+$")] | None = Field(default=None, alias="as")
+    item: TextField | None = None
+    zone: ValueField | None = None
+    when: ConditionField | None = None
+    setting: Identifier
+    needs: TextList = ()
+    leaves: TextList = ()
+    after: IdList = ()
+    wet: ValueField | None = None
+    after_wet: ValueField | None = None
+    procedure: TextList = ()
+    expect: tuple[ReadingRule, ...] = ()
+    instruments: IdList = ()
+    minutes: ValueField = "5"
+    people: Annotated[int, Field(ge=1, le=12)] = 1
+    grade: Grade = "by-date"
+    cautions: IdList = ()
+    beware: TextField | None = None
+    used_boat: tuple[UsedBoatRule, ...] = ()
+    source: SourceField = SourceReference(id="common-practice")
+
+
+class RulePack(PackModel):
+    """A pack of checks for one system aboard."""
+
+    pack: Identifier
+    title: TextField
+    edition: TextField
+    order: Annotated[int, Field(ge=0, le=999)] = 500
+    sources: dict[Identifier, Source] = {}
+    instruments: dict[Identifier, Instrument] = {}
+    cautions: dict[Identifier, TextField] = {}
+    checks: tuple[CheckRule, ...]
+
+
+class LegalInstrument(PackModel):
+    """An act, order, code or standard that a jurisdiction's requirements come from."""
+
+    title: TextField
+    edition: TextField = ""
+    current_to: TextField
+    url: TextField | None = None
+    known_by: KnownBy = "read"
+
+
+class Band(PackModel):
+    """A range of distances, lengths or the like, with its ends as the law writes them."""
+
+    at_least: ValueField | None = None
+    above: ValueField | None = None
+    at_most: ValueField | None = None
+    below: ValueField | None = None
+
+
+class Requirement(PackModel):
+    """One thing that a jurisdiction or code demands."""
+
+    id: Identifier
+    item: Identifier
+    quantity: ValueField = "1"
+    when: ConditionField | None = None
+    from_: datetime.date | None = Field(default=None, alias="from")
+    until: datetime.date | None = None
+    strength: Literal["required", "recommended"] = "required"
+    instead: TextField | None = None
+    approval: TextField | None = None
+    upkeep: TextField | None = None
+    service_every: ValueField | None = None
+    expires: bool = False
+    verify: TextField | None = None
+    clause: TextField
+    known_by: KnownBy = "read"
+    note: TextField | None = None
+
+
+class GearItem(PackModel):
+    """One kind of safety gear, document or marking."""
+
+    title: TextField
+    group: Literal[
+        "flotation", "distress", "fire", "navigation", "radio", "lights-and-sound", "water-and-hull", "anchoring", "medical", "crew-recovery",
+        "pollution", "documents", "markings", "tender", "survival", "other",
+    ]  # fmt: skip
+    satisfied_by: IdList = ()
+    counted: bool = True
+
+
+class LawPack(PackModel):
+    """The gear that one jurisdiction or code demands."""
+
+    jurisdiction: Identifier
+    title: TextField
+    edition: TextField
+    kind: Literal["statute", "code", "international", "builder", "customary"] = "statute"
+    applies: ConditionField | None = None
+    coverage: TextField
+    ask: TextField
+    instruments: dict[Identifier, LegalInstrument]
+    zones: dict[Identifier, Band] = {}
+    zone_of: ValueField = "use.distance_from_shelter"
+    categories: IdList = ()
+    gear: dict[Identifier, GearItem] = {}
+    requires: tuple[Requirement, ...] = ()
+
+
+class StoreItem(PackModel):
+    """A spare, tool, manual or document that should be aboard at handover."""
+
+    id: Identifier
+    title: TextField
+    kind: Literal["spare", "tool", "manual", "document", "key"]
+    for_each: str | None = None
+    as_: Annotated[str, Field(pattern=r"^[a-z_]+$")] | None = Field(default=None, alias="as")
+    when: ConditionField | None = None
+    quantity: ValueField = "1"
+    why: TextField = ""
+    source: SourceField = SourceReference(id="common-practice")
+
+
+class StoresPack(PackModel):
+    """A list of spares, manuals and documents."""
+
+    pack: Identifier
+    title: TextField
+    edition: TextField
+    sources: dict[Identifier, Source] = {}
+    items: tuple[StoreItem, ...]
+
+
+class Setting(PackModel):
+    """Where the boat must be for a check."""
+
+    title: TextField
+    order: int
+    code: Annotated[str, Field(pattern=r"^[A-Z]{1,2}$")]
+
+
+class PlantState(PackModel):
+    """Something aboard that checks need in a certain state, and the states that it can have."""
+
+    states: IdList
+    per: str | None = None
+
+
+class DefaultRule(PackModel):
+    """What is assumed where the spec leaves a key out."""
+
+    key: str
+    value: ValueField
+    when: ConditionField | None = None
+    why: TextField
+    source: SourceField = SourceReference(id="common-practice")
+
+
+class Asking(PackModel):
+    """How a key that is left open is asked of the builder or seller."""
+
+    key: str
+    asks: TextField
+
+
+class ZoneSet(PackModel):
+    """The usual zones of one hull type."""
+
+    name: TextField
+    kind: str | None = None
+    code: str | None = None
+
+    def as_spec(self) -> dict[str, Any]:
+        """Return the zone as the spec would write it."""
+        return self.model_dump(exclude_none=True)
+
+
+class Catalogue(PackModel):
+    """What the packs refer to. Each file of the catalogue fills some of the keys."""
+
+    edition: TextField = ""
+    sources: dict[Identifier, Source] = {}
+    instruments: dict[Identifier, Instrument] = {}
+    cautions: dict[Identifier, TextField] = {}
+    gear: dict[Identifier, GearItem] = {}
+    settings: dict[Identifier, Setting] = {}
+    plant_states: dict[Identifier, PlantState] = {}
+    defaults: tuple[DefaultRule, ...] = ()
+    questions: tuple[Asking, ...] = ()
+    zones: dict[str, tuple[ZoneSet, ...]] = {}

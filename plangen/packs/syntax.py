@@ -1,0 +1,101 @@
+"""Reading the expressions of a pack: Jinja2's own grammar, expressions only, held to a short list of forms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+
+from jinja2 import TemplateSyntaxError, nodes
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+LONGEST = 2_000
+DEEPEST = 30
+
+_ENVIRONMENT = ImmutableSandboxedEnvironment(autoescape=False)
+
+#: The forms that an expression may be made of. Whatever is not here can't be written in a pack.
+_ALLOWED = (
+    nodes.Const, nodes.TemplateData, nodes.Name, nodes.Getattr, nodes.Getitem, nodes.Call, nodes.Filter,
+    nodes.Compare, nodes.Operand, nodes.And, nodes.Or, nodes.Not, nodes.Add, nodes.Sub, nodes.Mul, nodes.Div,
+    nodes.Neg, nodes.Pos, nodes.CondExpr, nodes.List, nodes.Tuple, nodes.Concat, nodes.Output, nodes.Template,
+)  # fmt: skip
+
+
+class ExpressionError(ValueError):
+    """An expression that can't be read, or whose value can't be had."""
+
+
+@cache
+def parse_expression(text: str) -> nodes.Expr:
+    """Read an expression, such as `tank.capacity / 4`."""
+    if "{{" in text or "}}" in text:
+        raise ExpressionError(f"{text!r}: an expression is written without braces here")
+    template = _parse("{{ (" + text + "\n) }}", text)
+    output = template.body[0] if len(template.body) == 1 else None
+    if not isinstance(output, nodes.Output) or len(output.nodes) != 1:
+        raise ExpressionError(f"{text!r}: one expression is wanted")
+    return output.nodes[0]
+
+
+@cache
+def parse_text(text: str) -> tuple[nodes.Expr, ...]:
+    """Read text with expressions in double braces; the parts follow one another."""
+    if "{" not in text:
+        return (nodes.TemplateData(text),)
+    parts: list[nodes.Expr] = []
+    for output in _parse(text, text).body:
+        assert isinstance(output, nodes.Output)
+        parts.extend(output.nodes)
+    return tuple(parts)
+
+
+def _parse(source: str, shown: str) -> nodes.Template:
+    if len(source) > LONGEST:
+        raise ExpressionError(f"an expression of {len(source)} characters; at most {LONGEST}")
+    try:
+        template = _ENVIRONMENT.parse(source)
+    except TemplateSyntaxError as error:
+        raise ExpressionError(f"{shown!r}: {error.message}") from error
+    except RecursionError as error:
+        raise ExpressionError("an expression nested too deep") from error
+    _require_allowed(template, shown, 0)
+    return template
+
+
+def _require_allowed(node: nodes.Node, shown: str, depth: int) -> None:
+    if depth > DEEPEST:
+        raise ExpressionError(f"{shown[:60]!r}: nested too deep")
+    if not isinstance(node, _ALLOWED):
+        raise ExpressionError(
+            f"{shown!r}: {_form(node)} can't be used in a pack; only expressions are allowed"
+        )
+    if isinstance(node, (nodes.Getattr, nodes.Name)):
+        name = node.attr if isinstance(node, nodes.Getattr) else node.name
+        if name.startswith("_"):
+            raise ExpressionError(f"{shown!r}: {name!r}: a name may not begin with an underscore")
+    if isinstance(node, nodes.Call) and (
+        not isinstance(node.node, nodes.Name) or node.dyn_args or node.dyn_kwargs
+    ):
+        raise ExpressionError(f"{shown!r}: only formulas and functions can be called, by their names")
+    for child in node.iter_child_nodes():
+        if not isinstance(child, nodes.Keyword):
+            _require_allowed(child, shown, depth + 1)
+        else:
+            _require_allowed(child.value, shown, depth + 1)
+
+
+def _form(node: nodes.Node) -> str:
+    return {"Pow": "a power (**)", "Test": "a test (is)", "Slice": "a slice"}.get(
+        type(node).__name__,
+        f"a statement ({type(node).__name__.lower()})"
+        if isinstance(node, nodes.Stmt)
+        else type(node).__name__.lower(),
+    )
+
+
+def names_in(expression: nodes.Node) -> Iterator[str]:
+    """Yield every bare name that the expression uses, functions included."""
+    if isinstance(expression, nodes.Name):
+        yield expression.name
+    for child in expression.iter_child_nodes():
+        yield from names_in(child)
