@@ -20,7 +20,7 @@ def test_example_8() -> None:
     assert 3.6 * extraterrestrial_energy(date(2026, 9, 3), -20.0) == pytest.approx(32.2, abs=0.05)
 
 
-def test_example_9_length_of_day() -> None:
+def test_length_of_day() -> None:
     # Day 246 at 20 degrees south: 11.67 hours of sun, by the paper's declination, which is half a degree off.
     hours = sum_over_day(date(2026, 9, 3), -20.0, lambda height: 1.0 if height > 0 else 0.0)
     assert hours == pytest.approx(11.67, abs=0.07)
