@@ -65,9 +65,13 @@ def formula(*, returns: str, **units: str) -> Callable[[Function], Function]:
 
 def require_positive(**values: float) -> None:
     """Raise `OutOfRange` naming every value that is not above zero."""
-    bad = [f"{name.replace('_', ' ')} is {value:g}" for name, value in values.items() if not value > 0]
+    bad = [
+        f"{name.replace('_', ' ')} is {value:g}"
+        for name, value in values.items()
+        if not 0 < value < float("inf")
+    ]
     if bad:
-        raise OutOfRange(f"must be above zero: {', '.join(bad)}")
+        raise OutOfRange(f"must be above zero and finite: {', '.join(bad)}")
 
 
 def require_within(name: str, value: float, low: float, high: float) -> None:

@@ -313,12 +313,12 @@ def _circles(library: Library) -> Iterator[Problem]:
         done.add(start)
 
 
-LAW_NAMES: Names = {"zone": TEXT_TYPE, "category": TEXT_TYPE}
+LAW_NAMES: Names = {"zone": TEXT_TYPE, "category": TEXT_TYPE, "flag": FLAG}
 
 
 def _check_law(pack: Loaded[LawPack], library: Library) -> list[Problem]:
     report, law = _Report(pack), pack.model
-    report.condition(("applies",), law.applies, {})
+    report.condition(("applies",), law.applies, {"flag": FLAG})
     report.value(("zone_of",), law.zone_of, {})
     for name, band in law.zones.items():
         _check_band(report, ("zones", name), band, law.zone_of)

@@ -91,7 +91,7 @@ class Facts:
         if shape.model is not None:
             if shape.is_list:
                 return [Subject(item, (*path, index)) for index, item in enumerate(value)]
-            return self._missing(path) if value is None else Subject(value, path)
+            return Missing(path) if value is None else Subject(value, path)
         if value is None and path in self.assumed:
             value = self.assumed[path].value
             self.reads[path] = Read(path, value, "assumed")

@@ -223,13 +223,17 @@ def number_text(value: float, decimals: int | None = None) -> str:
 
 
 def decimals_for(values: Iterable[float]) -> int:
-    """Return the decimals that show the differences between the values to two significant digits."""
+    """Return the decimals that show the differences between the values.
+
+    >>> decimals_for([34, 40, 46]), decimals_for([11.4, 12.6]), decimals_for([0.85, 1.0])
+    (0, 1, 2)
+    """
     from math import floor, log10
 
     listed = sorted(set(values))
     gaps = [b - a for a, b in pairwise(listed) if b > a]
     reference = min(gaps) if gaps else (abs(listed[0]) / 10 if listed and listed[0] else 1.0)
-    return max(0, min(4, 1 - floor(log10(reference)))) if reference > 0 else 0
+    return max(0, min(4, -floor(log10(reference / 2)))) if reference > 0 else 0
 
 
 def convert_number(value: float, from_label: str, to_label: str) -> float:

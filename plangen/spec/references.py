@@ -7,6 +7,7 @@ from typing import Any
 
 from plangen.spec.explain import Path, key_text
 from plangen.spec.model import Spec, SpecModel
+from plangen.spec.names import slug
 from plangen.spec.problems import Problem, name_list, nearest_name
 from plangen.spec.shape import shapes
 from plangen.spec.yaml_source import Node
@@ -78,9 +79,9 @@ def check_names(spec: Spec, node: Node) -> list[Problem]:
 def _twice(node: Node, path: Path, names: list[str]) -> Iterator[Problem]:
     seen: dict[str, int] = {}
     for index, name in enumerate(names):
-        folded = " ".join(name.split()).casefold()
+        folded = slug(name)
         if folded in seen:
             here = (*path, index)
-            fault = f"the name {name!r} stands twice (also item {seen[folded] + 1})"
+            fault = f"the name {name!r} stands twice, capitals and signs apart (also item {seen[folded] + 1})"
             yield Problem(node.mark_at(here), key_text(here), fault, "a name of its own for each item")
         seen.setdefault(folded, index)

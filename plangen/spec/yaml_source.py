@@ -42,7 +42,9 @@ class Node:
 
     def says(self, answer: bool) -> bool:
         """Tell whether the value is a plain yes (or no)."""
-        return self.value is answer or (isinstance(self.value, str) and self.value.lower() == ("yes" if answer else "no"))
+        return self.value is answer or (
+            isinstance(self.value, str) and self.value.lower() == ("yes" if answer else "no")
+        )
 
     def plain(self) -> Any:
         """Return the value without places."""

@@ -1,0 +1,1 @@
+"""Spec and packs become a plan: expansion, expected values, order of work, kit, gear inventory."""

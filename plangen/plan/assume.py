@@ -1,0 +1,59 @@
+"""Filling in what the spec leaves out, from the stated defaults, each marked as assumed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from plangen.packs.check import singular_at
+from plangen.packs.evaluate import Scope, holds
+from plangen.packs.facts import Assumed, Facts, Missing, Path, Subject
+from plangen.packs.functions import MissingInput
+from plangen.packs.library import Library
+from plangen.packs.model import DefaultRule
+from plangen.packs.syntax import ExpressionError
+from plangen.packs.values import value_of
+from plangen.spec.load import LoadedSpec
+from plangen.spec.quantity import KINDS, is_quantity, registry
+from plangen.spec.shape import shapes
+
+
+def facts_of(loaded: LoadedSpec, library: Library) -> Facts:
+    """Return the spec's facts with the defaults of the catalogue filled in, in the order of the catalogue."""
+    facts = Facts(loaded.spec)
+    for default in library.defaults:
+        head, bracket, rest = default.key.partition("[].")
+        if bracket:
+            items = facts.at(head)
+            for item in items if isinstance(items, list) else []:
+                _assume(facts, default, item, rest, {singular_at(head): item})
+        else:
+            _assume(facts, default, facts.root(), default.key, {})
+    facts.start_notes()
+    return facts
+
+
+def _assume(facts: Facts, default: DefaultRule, owner: Any, dotted: str, bound: dict[str, Any]) -> None:
+    *sections, name = dotted.split(".")
+    for step in sections:
+        if isinstance(owner, Subject):
+            owner = facts.get(owner, step)
+    if isinstance(owner, Missing) or not isinstance(owner, Subject):
+        return
+    path: Path = (*owner.path, name)
+    if getattr(owner.section, name) is not None or path in facts.assumed:
+        return
+    scope = Scope(facts, bound)
+    if not holds(default.when, scope):
+        return
+    try:
+        value = value_of(default.value, scope)
+    except (MissingInput, ExpressionError, ValueError):
+        return
+    if isinstance(value, Missing):
+        return
+    kind = shapes(type(owner.section))[name].kind
+    if kind and not is_quantity(value):
+        value = registry.Quantity(float(value), KINDS[kind].unit)
+    if isinstance(value, Subject):
+        value = value.name
+    facts.assumed[path] = Assumed(value, default.why, default.source.id)

@@ -1,0 +1,154 @@
+"""Drafting a plan: a pure function of the spec and the packs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from plangen.packs.evaluate import show
+from plangen.packs.facts import Facts
+from plangen.packs.library import Library
+from plangen.plan.assume import facts_of
+from plangen.plan.digest import digest_of
+from plangen.plan.expand import DraftedCheck, expand
+from plangen.plan.gear.demands import applicable, check_jurisdictions, demands, law_applied
+from plangen.plan.gear.merge import merge
+from plangen.plan.kit import kit_of
+from plangen.plan.model import (
+    Boat,
+    Cited,
+    PackLine,
+    Plan,
+    PlannedCheck,
+    Session,
+    SourceLine,
+    SystemSummary,
+)
+from plangen.plan.order import in_order
+from plangen.plan.questions import assumed_of, questions_of
+from plangen.plan.stores import stores_of
+from plangen.spec.load import LoadedSpec
+from plangen.spec.quantity import UnitSystem, quantity_text
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A plan with what each check was made from, for `why`."""
+
+    plan: Plan
+    checks: tuple[DraftedCheck, ...]
+    facts: Facts
+
+
+def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric") -> Draft:
+    """Draft the plan for a boat.
+
+    Raises `InputProblems` where the spec names a jurisdiction that no pack covers.
+    """
+    check_jurisdictions(loaded, library)
+    facts = facts_of(loaded, library)
+    drafted = expand(facts, library, units)
+    checks = in_order(drafted, library)
+    questions = questions_of(drafted, facts, library, units)
+    laws = applicable(facts, library)
+    day = loaded.spec.trial.date
+    pairs = [(requirement.item, demand) for requirement, demand in demands(laws, facts, day)]
+    stores = stores_of(facts, library)
+    cautions = [name for check in checks for name in check.cautions]
+    plan = Plan(
+        boat=boat_of(loaded, facts),
+        digest=digest_of(loaded, library, units),
+        units=units,
+        packs=_packs(library, [law.law.jurisdiction for law in laws]),
+        summary=_summary(checks, library),
+        sessions=_sessions(checks, library),
+        checks=tuple(checks),
+        cautions={name: library.cautions[name] for name in dict.fromkeys(cautions)},
+        kit=kit_of(checks, library),
+        law=tuple(law_applied(one, facts) for one in laws),
+        gear=merge(pairs, library.gear, loaded.spec.safety_gear, day),
+        stores=stores,
+        questions=questions,
+        assumed=assumed_of(facts, questions, units),
+        sources=_sources(checks, [line.source for line in stores], library),
+    )
+    return Draft(plan, tuple(drafted), facts)
+
+
+def boat_of(loaded: LoadedSpec, facts: Facts) -> Boat:
+    """Return whose plan it is."""
+    spec = loaded.spec
+    vessel = spec.vessel
+    persons = facts.at("vessel.persons")
+    return Boat(
+        name=vessel.name,
+        builder=vessel.builder,
+        model=vessel.model,
+        hull_id=vessel.hull_id,
+        hull=vessel.hull,
+        condition=vessel.condition,
+        length_hull=quantity_text(vessel.length_hull, "both"),
+        built=show(vessel.built) if vessel.built is not None else None,
+        flag=spec.use.registry,
+        trial_date=str(spec.trial.date) if spec.trial.date else None,
+        place=spec.trial.place.name,
+        buyer=spec.contract.buyer,
+        seller=spec.contract.seller,
+        persons=persons if isinstance(persons, int) else None,
+    )
+
+
+def _packs(library: Library, jurisdictions: Sequence[str]) -> tuple[PackLine, ...]:
+    rules = [PackLine(pack=p.model.pack, title=p.model.title, edition=p.model.edition) for p in library.rules]
+    law = [
+        PackLine(pack=p.model.jurisdiction, title=p.model.title, edition=p.model.edition)
+        for p in library.law
+        if p.model.jurisdiction in jurisdictions
+    ]
+    stores = [
+        PackLine(pack=p.model.pack, title=p.model.title, edition=p.model.edition) for p in library.stores
+    ]
+    return (*rules, *law, *stores)
+
+
+def _summary(checks: Sequence[PlannedCheck], library: Library) -> tuple[SystemSummary, ...]:
+    lines = []
+    for pack in library.rules:
+        own = [check for check in checks if check.system == pack.model.pack]
+        if own:
+            measured = sum(any(e.numeric for e in check.expect) for check in own)
+            minutes = round(sum(check.minutes for check in own), 1)
+            lines.append(
+                SystemSummary(
+                    system=pack.model.pack,
+                    title=pack.model.title,
+                    checks=len(own),
+                    measured=measured,
+                    minutes=minutes,
+                )
+            )
+    return tuple(lines)
+
+
+def _sessions(checks: Sequence[PlannedCheck], library: Library) -> tuple[Session, ...]:
+    sessions = []
+    for setting, group in groupby(checks, key=lambda check: check.setting):
+        own = list(group)
+        minutes = round(sum(check.minutes for check in own), 1)
+        sessions.append(
+            Session(setting=setting, title=library.settings[setting].title, checks=len(own), minutes=minutes)
+        )
+    return tuple(sessions)
+
+
+def _sources(
+    checks: Sequence[PlannedCheck], more: Sequence[Cited], library: Library
+) -> tuple[SourceLine, ...]:
+    cited = [check.source.id for check in checks] + [e.source.id for check in checks for e in check.expect]
+    used = dict.fromkeys([*cited, *(source.id for source in more)])
+    return tuple(
+        SourceLine(id=id, title=entry.title, edition=entry.edition, url=entry.url, known_by=entry.known_by)
+        for id in sorted(used)
+        for entry in [library.sources[id]]
+    )

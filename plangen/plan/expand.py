@@ -1,0 +1,146 @@
+"""Rules become checks: one for the boat, or one for each item of equipment that the rule is about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from plangen.formulas import OutOfRange
+from plangen.packs.check import singular_at
+from plangen.packs.evaluate import Scope, as_quantity, holds, render
+from plangen.packs.facts import Facts, Missing, Read, Subject
+from plangen.packs.functions import MissingInput
+from plangen.packs.library import Library
+from plangen.packs.model import CheckRule, RulePack
+from plangen.packs.syntax import ExpressionError
+from plangen.packs.values import value_of
+from plangen.plan.expectations import Drafted, cited, draft_reading
+from plangen.plan.model import PlannedCheck
+from plangen.spec.names import slug
+from plangen.spec.quantity import UnitSystem
+
+BOAT = "boat"
+
+
+@dataclass(frozen=True)
+class DraftedCheck:
+    """A check with what its rule looked at, for open questions and for `why`."""
+
+    check: PlannedCheck
+    rule: CheckRule
+    pack: RulePack
+    subject: Subject | None
+    condition_reads: tuple[Read, ...]
+    readings: tuple[Drafted, ...]
+    zones_after_wet: tuple[str, ...] | None
+    place: tuple[int, int, int]
+
+
+def expand(facts: Facts, library: Library, units: UnitSystem) -> list[DraftedCheck]:
+    """Return every check that the packs give for the boat, in the order of packs, rules and items."""
+    known_by: dict[str, str] = {id: source.known_by for id, source in library.sources.items()}
+    drafted: list[DraftedCheck] = []
+    for pack_number, loaded in enumerate(library.rules):
+        for rule_number, rule in enumerate(loaded.model.checks):
+            for item_number, (subject, scope) in enumerate(_subjects(rule, facts, units)):
+                place = (pack_number, rule_number, item_number)
+                check = _draft(rule, loaded.model, subject, scope, known_by, place)
+                if check is not None:
+                    drafted.append(check)
+    return drafted
+
+
+def _subjects(rule: CheckRule, facts: Facts, units: UnitSystem) -> Iterator[tuple[Subject | None, Scope]]:
+    if rule.for_each is None:
+        yield None, Scope(facts, {}, units)
+        return
+    value = facts.at(rule.for_each)
+    if isinstance(value, Missing):
+        return
+    name = rule.as_ or (
+        singular_at(rule.for_each) if isinstance(value, list) else rule.for_each.split(".")[-1]
+    )
+    for subject in value if isinstance(value, list) else [value]:
+        yield subject, Scope(facts, {name: subject}, units)
+
+
+def _draft(
+    rule: CheckRule,
+    pack: RulePack,
+    subject: Subject | None,
+    scope: Scope,
+    known_by: dict[str, str],
+    place: tuple[int, int, int],
+) -> DraftedCheck | None:
+    facts = scope.facts
+    facts.start_notes()
+    if not holds(rule.when, scope):
+        return None
+    condition_reads = facts.notes()
+    readings = [found for reading in rule.expect if (found := draft_reading(reading, rule, scope, known_by))]
+    item = render(rule.item, scope) if rule.item else subject.name if subject else BOAT
+    used = facts.spec.vessel.condition == "used"
+    check = PlannedCheck(
+        id=f"{rule.id}@{slug(subject.name) if subject else BOAT}",
+        rule=f"{pack.pack}/{rule.id}",
+        system=pack.pack,
+        title=render(rule.title, scope),
+        item=item,
+        zone=_zone(rule, subject, scope),
+        setting=rule.setting,
+        needs=tuple(render(text, scope) for text in rule.needs),
+        leaves=tuple(render(text, scope) for text in rule.leaves),
+        wet=_zone_name(value_of(rule.wet, scope)) if rule.wet else None,
+        procedure=tuple(render(text, scope) for text in rule.procedure),
+        used_boat=tuple(
+            render(more.add, scope) for more in rule.used_boat if used and holds(more.when, scope)
+        ),
+        expect=tuple(reading.expectation for reading in readings),
+        instruments=rule.instruments,
+        minutes=_minutes(rule, scope),
+        people=rule.people,
+        grade=rule.grade,
+        cautions=rule.cautions,
+        beware=render(rule.beware, scope) if rule.beware else None,
+        source=cited(rule.source, known_by.get(rule.source.id, "")),
+    )
+    return DraftedCheck(
+        check, rule, pack, subject, condition_reads, tuple(readings), _after_wet(rule, scope), place
+    )
+
+
+def _minutes(rule: CheckRule, scope: Scope) -> float:
+    try:
+        value = value_of(rule.minutes, scope)
+        return round(float(as_quantity(value, "minute").magnitude), 1)
+    except (MissingInput, OutOfRange, ExpressionError):
+        return 5.0
+
+
+def _zone(rule: CheckRule, subject: Subject | None, scope: Scope) -> str | None:
+    if rule.zone is not None:
+        return _zone_name(value_of(rule.zone, scope))
+    if subject is None:
+        return None
+    if subject.path[:1] == ("zones",):
+        return subject.name
+    own: Any = getattr(subject.section, "zone", None)
+    return str(own) if own else None
+
+
+def _zone_name(value: Any) -> str | None:
+    if isinstance(value, Missing):
+        return None
+    return value.name if isinstance(value, Subject) else str(value)
+
+
+def _after_wet(rule: CheckRule, scope: Scope) -> tuple[str, ...] | None:
+    """Return the zones whose wet checks come first; none named means all of them."""
+    if rule.after_wet is None:
+        return None
+    value = value_of(rule.after_wet, scope)
+    if isinstance(value, Missing):
+        return ()
+    listed = value if isinstance(value, list) else [value]
+    return tuple(name for item in listed if (name := _zone_name(item)))

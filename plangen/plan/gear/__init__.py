@@ -1,0 +1,1 @@
+"""What the law of her flag and waters demands aboard, merged to one inventory."""

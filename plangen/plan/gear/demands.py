@@ -1,0 +1,192 @@
+"""What each jurisdiction or code demands of this boat."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from plangen.packs.evaluate import Scope, as_quantity, holds, render
+from plangen.packs.facts import Facts, Missing
+from plangen.packs.functions import MissingInput
+from plangen.packs.library import Library
+from plangen.packs.model import Band, LawPack, Requirement
+from plangen.packs.syntax import ExpressionError
+from plangen.packs.values import value_of
+from plangen.plan.model import Demand, LawApplied
+from plangen.spec.load import LoadedSpec
+from plangen.spec.model import Spec
+from plangen.spec.problems import InputProblems, Problem, name_list, nearest_name
+
+
+@dataclass(frozen=True)
+class Applicable:
+    """A law pack that binds the boat, and how."""
+
+    law: LawPack
+    is_flag: bool
+    category: str | None
+
+
+def named_jurisdictions(spec: Spec) -> list[str]:
+    """Return every jurisdiction and code that the spec names, the flag first."""
+    use = spec.use
+    names = [*([use.registry] if use.registry else []), *use.waters, *(code.code for code in use.codes)]
+    return list(dict.fromkeys(names))
+
+
+def check_jurisdictions(loaded: LoadedSpec, library: Library) -> None:
+    """Raise `InputProblems` for each jurisdiction or code of the spec that there is no pack for."""
+    use = loaded.spec.use
+    known = sorted({*library.known_jurisdictions, *(pack.model.jurisdiction for pack in library.law)})
+    places: list[tuple[tuple[str | int, ...], str]] = [
+        (("use", "waters", i), name) for i, name in enumerate(use.waters)
+    ]
+    places += [(("use", "codes", i, "code"), code.code) for i, code in enumerate(use.codes)]
+    if use.registry is not None:
+        places.append((("use", "registry"), use.registry))
+    problems = [
+        Problem(loaded.mark_of(path), ".".join(str(s) for s in path if isinstance(s, str)), f"no law pack for {name!r}",
+                name_list(known, 60), nearest_name(name, known))
+        for path, name in places
+        if name not in known
+    ]  # fmt: skip
+    for index, code in enumerate(use.codes):
+        law = library.law_of(code.code)
+        if law is not None and law.categories and code.category not in law.categories:
+            mark = loaded.mark_of(("use", "codes", index))
+            found = f"{code.category!r} is no category of {code.code}"
+            problems.append(
+                Problem(
+                    mark,
+                    "use.codes.category",
+                    found,
+                    name_list(law.categories, 40),
+                    nearest_name(str(code.category), law.categories),
+                )
+            )
+    if problems:
+        raise InputProblems(problems)
+
+
+def applicable(facts: Facts, library: Library) -> list[Applicable]:
+    """Return the packs that bind the boat: those that her spec names and those that bind every vessel."""
+    spec = facts.spec
+    names = named_jurisdictions(spec)
+    everywhere = [pack.model.jurisdiction for pack in library.law if pack.model.kind == "international"]
+    categories = {code.code: code.category for code in spec.use.codes}
+    found: list[Applicable] = []
+    for name in dict.fromkeys([*names, *everywhere]):
+        law = library.law_of(name)
+        if law is None:
+            continue
+        is_flag = name == spec.use.registry
+        if holds(law.applies, Scope(facts, {"flag": is_flag})):
+            found.append(Applicable(law, is_flag, categories.get(name)))
+    return found
+
+
+def zone_of(law: LawPack, facts: Facts) -> str | None:
+    """Return the law's own zone for the boat's distance from shelter."""
+    if not law.zones:
+        return None
+    scope = Scope(facts)
+    distance = value_of(law.zone_of, scope)
+    if isinstance(distance, Missing):
+        return None
+    return next((name for name, band in law.zones.items() if _within(distance, band, scope)), None)
+
+
+def _within(value: Any, band: Band, scope: Scope) -> bool:
+    return (
+        (band.at_least is None or value >= value_of(band.at_least, scope))
+        and (band.above is None or value > value_of(band.above, scope))
+        and (band.at_most is None or value <= value_of(band.at_most, scope))
+        and (band.below is None or value < value_of(band.below, scope))
+    )
+
+
+def in_force(requirement: Requirement, day: datetime.date | None) -> bool:
+    """Tell whether a requirement is in force on a day; without a day, the latest text counts."""
+    if day is None:
+        return requirement.until is None
+    return (requirement.from_ is None or requirement.from_ <= day) and (
+        requirement.until is None or day < requirement.until
+    )
+
+
+def demands_of(one: Applicable, facts: Facts, day: datetime.date | None) -> list[tuple[Requirement, Demand]]:
+    """Return what one pack demands of the boat."""
+    law = one.law
+    zone = zone_of(law, facts)
+    bound = {
+        "zone": zone if zone is not None else Missing(("use", "distance_from_shelter")),
+        "category": one.category if one.category is not None else Missing(("use", "codes")),
+        "flag": one.is_flag,
+    }
+    scope = Scope(facts, bound)
+    found: list[tuple[Requirement, Demand]] = []
+    for requirement in law.requires:
+        if not in_force(requirement, day) or not holds(requirement.when, scope):
+            continue
+        quantity, note = _quantity(requirement, scope)
+        if quantity <= 0 and note is None:
+            continue
+        found.append((requirement, _demand(law, requirement, quantity, note, scope)))
+    return found
+
+
+def _quantity(requirement: Requirement, scope: Scope) -> tuple[float, str | None]:
+    try:
+        return float(as_quantity(value_of(requirement.quantity, scope), "dimensionless").magnitude), None
+    except (MissingInput, ExpressionError) as error:
+        return 1.0, f"quantity can't be worked out ({error}): at least one"
+
+
+def _demand(
+    law: LawPack, requirement: Requirement, quantity: float, note: str | None, scope: Scope
+) -> Demand:
+    def text(written: str | None) -> str | None:
+        return render(written, scope) if written else None
+
+    notes = [part for part in (text(requirement.note), note) if part]
+    instrument, _, place = requirement.clause.partition(" ")
+    title = law.instruments[instrument].title if instrument in law.instruments else instrument
+    return Demand(
+        jurisdiction=law.jurisdiction,
+        requirement=requirement.id,
+        quantity=quantity,
+        strength=requirement.strength,
+        clause=f"{title}, {place}" if place else title,
+        approval=text(requirement.approval),
+        upkeep=text(requirement.upkeep),
+        instead=text(requirement.instead),
+        verify=text(requirement.verify),
+        note="; ".join(notes) or None,
+        known_by=requirement.known_by,
+    )
+
+
+def law_applied(one: Applicable, facts: Facts) -> LawApplied:
+    """Return what the plan prints about a pack that was evaluated."""
+    law = one.law
+    return LawApplied(
+        jurisdiction=law.jurisdiction,
+        title=law.title,
+        edition=law.edition,
+        kind=law.kind,
+        zone=one.category or zone_of(law, facts),
+        coverage=law.coverage,
+        ask=law.ask,
+        instruments={
+            id: f"{entry.title} (current to {entry.current_to})" for id, entry in law.instruments.items()
+        },
+    )
+
+
+def demands(
+    laws: Sequence[Applicable], facts: Facts, day: datetime.date | None
+) -> list[tuple[Requirement, Demand]]:
+    """Return the demands of all the packs together."""
+    return [pair for one in laws for pair in demands_of(one, facts, day)]

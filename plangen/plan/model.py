@@ -1,0 +1,259 @@
+"""The plan, as it is written to plan.yaml and printed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic import BaseModel, ConfigDict, Field
+
+
+class PlanModel(BaseModel):
+    """A part of the plan."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Cited(PlanModel):
+    """Where a fact was taken from."""
+
+    id: str
+    clause: str = ""
+    known_by: str = ""
+
+
+class SeriesPoint(PlanModel):
+    """What is expected at one point of a series."""
+
+    point: float
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
+
+
+class Expectation(PlanModel):
+    """One reading of a check, and what counts as good."""
+
+    reading: str
+    unit: str = ""
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
+    text: str | None = None
+    identify: str | None = None
+    series: tuple[SeriesPoint, ...] = ()
+    series_unit: str = ""
+    shown: str
+    basis: str
+    formula: str | None = None
+    inputs: dict[str, str] = {}
+    computed: float | None = None
+    note: str | None = None
+    instrument: str | None = None
+    source: Cited
+
+    @property
+    def numeric(self) -> bool:
+        """Tell whether a number decides."""
+        return (
+            self.low is not None
+            or self.high is not None
+            or any(p.low is not None or p.high is not None for p in self.series)
+        )
+
+
+class PlannedCheck(PlanModel):
+    """One thing to do aboard to one item of equipment."""
+
+    id: str
+    rule: str
+    system: str
+    title: str
+    item: str
+    zone: str | None = None
+    setting: str
+    needs: tuple[str, ...] = ()
+    leaves: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    wet: str | None = None
+    procedure: tuple[str, ...] = ()
+    used_boat: tuple[str, ...] = ()
+    expect: tuple[Expectation, ...] = ()
+    instruments: tuple[str, ...] = ()
+    minutes: float
+    people: int
+    grade: str
+    cautions: tuple[str, ...] = ()
+    beware: str | None = None
+    source: Cited
+
+
+class Session(PlanModel):
+    """Checks that follow one another in one setting."""
+
+    setting: str
+    title: str
+    checks: int
+    minutes: float
+
+
+class SystemSummary(PlanModel):
+    """How many checks one system has."""
+
+    system: str
+    title: str
+    checks: int
+    measured: int
+    minutes: float
+
+
+class KitItem(PlanModel):
+    """Something to bring."""
+
+    id: str
+    title: str
+    kind: str
+    measures: str = ""
+    range: str = ""
+    accuracy: str = ""
+    checks: int
+
+
+class Demand(PlanModel):
+    """What one jurisdiction or code demands of one gear item."""
+
+    jurisdiction: str
+    requirement: str
+    quantity: float
+    strength: str
+    clause: str
+    approval: str | None = None
+    upkeep: str | None = None
+    instead: str | None = None
+    verify: str | None = None
+    note: str | None = None
+    known_by: str
+
+
+class GearLine(PlanModel):
+    """One gear item, what satisfies all who demand it, and what is missing."""
+
+    item: str
+    title: str
+    group: str
+    quantity: float
+    strength: str
+    demands: tuple[Demand, ...]
+    aboard: float
+    shortfall: float
+    expires: tuple[str, ...] = ()
+    lapsed: tuple[str, ...] = ()
+    note: str | None = None
+
+
+class LawApplied(PlanModel):
+    """A jurisdiction or code that was evaluated for this boat."""
+
+    jurisdiction: str
+    title: str
+    edition: str
+    kind: str
+    zone: str | None = None
+    coverage: str
+    ask: str
+    instruments: dict[str, str]
+
+
+class StoreLine(PlanModel):
+    """A spare, tool, manual or document that should be aboard."""
+
+    id: str
+    title: str
+    kind: str
+    quantity: float
+    why: str = ""
+    source: Cited
+
+
+class Question(PlanModel):
+    """Something that the spec leaves open."""
+
+    key: str
+    asks: str
+    assumed: str | None = None
+    checks: tuple[str, ...]
+    expected_values: int
+
+
+class AssumedValue(PlanModel):
+    """A value taken where the spec gives none."""
+
+    key: str
+    value: str
+    why: str
+    source: str
+
+
+class SourceLine(PlanModel):
+    """A text that the plan relies on."""
+
+    id: str
+    title: str
+    edition: str = ""
+    url: str | None = None
+    known_by: str
+
+
+class PackLine(PlanModel):
+    """A pack that the plan was made from."""
+
+    pack: str
+    title: str
+    edition: str
+
+
+class Boat(PlanModel):
+    """Whose plan it is."""
+
+    name: str
+    builder: str | None = None
+    model: str | None = None
+    hull_id: str | None = None
+    hull: str
+    condition: str
+    length_hull: str
+    built: str | None = None
+    flag: str | None = None
+    trial_date: str | None = None
+    place: str | None = None
+    buyer: str | None = None
+    seller: str | None = None
+    persons: int | None = None
+
+
+class Plan(PlanModel):
+    """A trial plan for one boat."""
+
+    boat: Boat
+    digest: str
+    units: str
+    packs: tuple[PackLine, ...]
+    summary: tuple[SystemSummary, ...]
+    sessions: tuple[Session, ...]
+    checks: tuple[PlannedCheck, ...]
+    cautions: dict[str, str] = Field(default={})
+    kit: tuple[KitItem, ...]
+    law: tuple[LawApplied, ...]
+    gear: tuple[GearLine, ...]
+    stores: tuple[StoreLine, ...]
+    questions: tuple[Question, ...]
+    assumed: tuple[AssumedValue, ...]
+    sources: tuple[SourceLine, ...]
+
+    @property
+    def short_digest(self) -> str:
+        """Return the first eight characters of the digest, as printed on every page."""
+        return self.digest[:8]
+
+    def plain(self) -> dict[str, Any]:
+        """Return the plan as plain values, empty ones left out."""
+        return self.model_dump(mode="python", exclude_defaults=True)

@@ -1,0 +1,89 @@
+"""What the spec leaves open, ordered by how much depends on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from plangen.packs.evaluate import show
+from plangen.packs.facts import Facts, Path, Read
+from plangen.packs.library import Library
+from plangen.plan.expand import DraftedCheck
+from plangen.plan.model import AssumedValue, Question
+from plangen.spec.explain import key_text
+from plangen.spec.model import Spec
+from plangen.spec.quantity import UnitSystem
+from plangen.spec.shape import shapes
+
+
+@dataclass
+class _Weight:
+    checks: dict[str, None] = field(default_factory=dict)
+    expected_values: int = 0
+
+
+def questions_of(
+    drafted: Sequence[DraftedCheck], facts: Facts, library: Library, units: UnitSystem
+) -> tuple[Question, ...]:
+    """Return one question for each key that some check needs and the spec doesn't give."""
+    weights: dict[Path, _Weight] = {}
+    for one in drafted:
+        _count(one.condition_reads, one.check.id, weights, 0)
+        for reading in one.readings:
+            _count(reading.reads, one.check.id, weights, 1)
+    questions = [
+        Question(
+            key=key_text(path),
+            asks=asks(path, library),
+            assumed=show(facts.assumed[path].value, units) if path in facts.assumed else None,
+            checks=tuple(weight.checks),
+            expected_values=weight.expected_values,
+        )
+        for path, weight in weights.items()
+    ]
+    return tuple(sorted(questions, key=lambda q: (-q.expected_values, -len(q.checks), q.key)))
+
+
+def _count(reads: Sequence[Read], check: str, weights: dict[Path, _Weight], values: int) -> None:
+    for read in reads:
+        if read.origin in ("missing", "assumed"):
+            weight = weights.setdefault(read.path, _Weight())
+            weight.checks[check] = None
+            weight.expected_values += values
+
+
+def pattern_of(path: Path) -> str:
+    """Return the key pattern of a path, as the catalogue writes it: `engines[].power`."""
+    text = ""
+    for step in path:
+        text += "[]" if isinstance(step, int) else f".{step}" if text else step
+    return text
+
+
+def asks(path: Path, library: Library) -> str:
+    """Return the question for a key: the catalogue's words, or the key's description."""
+    pattern = pattern_of(path)
+    for question in library.questions:
+        if question.key == pattern:
+            return question.asks
+    model = Spec
+    description = ""
+    for step in path:
+        if isinstance(step, int):
+            continue
+        description = model.model_fields[step].description or step
+        inner = shapes(model)[step].model
+        if inner is None:
+            break
+        model = inner  # type: ignore[assignment]
+    return description[0].upper() + description[1:] + "?" if description else key_text(path)
+
+
+def assumed_of(facts: Facts, used: Sequence[Question], units: UnitSystem) -> tuple[AssumedValue, ...]:
+    """Return the assumed values that some check relies on."""
+    keys = {question.key for question in used}
+    return tuple(
+        AssumedValue(key=key_text(path), value=show(entry.value, units), why=entry.why, source=entry.source)
+        for path, entry in facts.assumed.items()
+        if key_text(path) in keys
+    )

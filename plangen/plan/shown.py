@@ -1,0 +1,92 @@
+"""Expected values as people read them, in metric, US or both units."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from plangen.spec.quantity import UnitSystem, convert_number, decimals_for, us_label
+
+
+@dataclass(frozen=True)
+class Limits:
+    """The lowest, the expected and the highest reading that count as good; any may be absent."""
+
+    low: float | None
+    value: float | None
+    high: float | None
+
+    def converted(self, label: str, to_label: str) -> Limits:
+        """Return the limits in another unit."""
+        return Limits(
+            *(
+                None if x is None else convert_number(x, label, to_label)
+                for x in (self.low, self.value, self.high)
+            )
+        )
+
+
+def decimals_of(value: float) -> int:
+    """Return how many decimals a number needs, at most four.
+
+    >>> decimals_of(12.65), decimals_of(50.0)
+    (2, 0)
+    """
+    text = f"{value:.4f}".rstrip("0")
+    return len(text.partition(".")[2])
+
+
+def limits_text(limits: Limits, label: str, decimals: int, units: UnitSystem) -> str:
+    """Write limits with their unit.
+
+    >>> limits_text(Limits(12.65, None, None), "V", 2, "metric")
+    '≥ 12.65 V'
+    >>> limits_text(Limits(34, 40, 46), "flushes", 0, "metric")
+    '40 flushes (34–46)'
+    """
+    other = us_label(label)
+    metric = _one(limits, label, decimals)
+    if units == "metric" or other == label:
+        return metric
+    changed = limits.converted(label, other)
+    us = _one(changed, other, _decimals(changed))
+    return us if units == "us" else f"{metric} [{us}]"
+
+
+def _decimals(limits: Limits) -> int:
+    return decimals_for([x for x in (limits.low, limits.value, limits.high) if x is not None])
+
+
+def _one(limits: Limits, label: str, decimals: int) -> str:
+    unit = f" {_unit(label)}" if label else ""
+
+    def number(value: float) -> str:
+        return f"{value:.{decimals}f}"
+
+    low, value, high = limits.low, limits.value, limits.high
+    if value is not None and low is not None and high is not None:
+        return f"{number(value)}{unit} ({number(low)}–{number(high)})"
+    if low is not None and high is not None:
+        return f"{number(low)}–{number(high)}{unit}" if low >= 0 else f"{number(low)} to {number(high)}{unit}"
+    if low is not None:
+        return f"≥ {number(low)}{unit}"
+    if high is not None:
+        return f"≤ {number(high)}{unit}"
+    return f"{number(value)}{unit}" if value is not None else "record the reading"
+
+
+def _unit(label: str) -> str:
+    return label.removeprefix("Δ")
+
+
+def series_text(
+    rows: Sequence[tuple[float, Limits]], label: str, point_label: str, decimals: int, units: UnitSystem
+) -> str:
+    """Write what is expected at each point of a series."""
+    parts = []
+    for point, limits in rows:
+        shown = f"{point:.{decimals_of(point)}f}"
+        parts.append(
+            f"at {shown}{f' {point_label}' if point_label else ''}: {limits_text(limits, label, decimals, units)}"
+        )
+    return "; ".join(parts)
