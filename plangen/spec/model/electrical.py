@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -13,13 +14,18 @@ from plangen.spec.model.base import (
     Count,
     Current,
     Duration,
+    Flow,
+    Frequency,
     Item,
     Length,
+    Mass,
     Power,
     RefersTo,
     RotationalSpeed,
     Singular,
+    SoundLevel,
     SpecModel,
+    Temperature,
     Text,
     Voltage,
     listed,
@@ -90,6 +96,9 @@ class Inverter(Item):
     fed_from: BankName | None = told("name of the bank that feeds it")
     charger_output: Current | None = told("output as a charger, if it is one")
     transfer: bool = yes_or_no("switches over from shore or generator by itself")
+    idle_power: Power | None = told("maker's figure of its own use without load")
+    transfer_time: Duration | None = told("maker's figure of the time in which it switches over")
+    low_voltage_cut_off: Voltage | None = told("battery voltage at which it switches off")
 
 
 class DirectCurrent(SpecModel):
@@ -105,6 +114,10 @@ class DirectCurrent(SpecModel):
     cross_connect: bool = yes_or_no("start and house banks can be paralleled")
     circuits: Count | None = told("DC circuits on the panels")
     bonded: bool = yes_or_no("underwater metal is bonded")
+    anodes: Count | None = told("sacrificial anodes under water")
+    anode_mass: Mass | None = told("mass of all sacrificial anodes together")
+    anode_alloy: Literal["zinc", "aluminium"] | None = told("alloy of the anodes")
+    haul_out_interval: Duration | None = told("time between haul-outs")
 
 
 class ShoreInlet(Item):
@@ -127,6 +140,13 @@ class Generator(Item):
     tank: Annotated[str, RefersTo("tanks")] | None = told("name of the tank that feeds it")
     start_bank: BankName | None = told("name of the bank that starts it")
     sound_shield: bool = yes_or_no("has a sound shield")
+    poles: Count | None = told("poles of the alternator, 2 or 4")
+    voltage_regulator: Literal["automatic", "capacitor", "inverter"] | None = told("what holds the voltage")
+    no_load_frequency: Frequency | None = told("maker's figure of the frequency without load")
+    rated_fuel_rate: Flow | None = told("maker's figure of fuel burnt at full load")
+    coolant_temperature: Temperature | None = told("maker's coolant temperature at full load")
+    sound_level: SoundLevel | None = told("maker's sound level 1 m from the set")
+    last_service: datetime.date | None = told("date of the last service")
 
 
 class AlternatingCurrent(SpecModel):
@@ -139,7 +159,19 @@ class AlternatingCurrent(SpecModel):
     generators: Annotated[tuple[Generator, ...], Singular("generator")] = listed("generators")
     rcd: bool = Field(default=True, description="residual-current protection fitted (RCD, ELCI)")
     rcd_rating: Current | None = told("rated residual current")
+    rcd_type: Literal["AC", "A", "F", "B"] | None = told("type of the residual-current device")
+    rcd_selective: bool = yes_or_no("the main residual-current device is delayed (type S)")
+    ground_fault_outlets: Count | None = told("sockets with a ground-fault interrupter of their own")
     galvanic_isolator: bool = yes_or_no("galvanic isolator fitted")
+    galvanic_isolator_rating: Current | None = told("rated current of the galvanic isolator")
     isolation_transformer: bool = yes_or_no("isolation transformer fitted")
+    transformer_boost: bool = yes_or_no("the isolation transformer raises a low shore voltage")
+    polarity_indicator: bool = yes_or_no("reverse-polarity indicator fitted")
+    source_selector: Literal["manual", "automatic"] | None = told(
+        "how shore, generator and inverter are chosen"
+    )
+    earth_conductor_length: Length | None = told("longest protective conductor from inlet to a socket")
+    earth_conductor_section: Area | None = told("section of that conductor")
+    largest_motor: Power | None = told("largest motor that starts on the mains")
     shore_cable_length: Length | None = told("length of the shore cable")
     circuits: Count | None = told("AC circuits on the panel")

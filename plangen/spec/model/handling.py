@@ -69,6 +69,8 @@ class Rig(SpecModel):
     rigging_date: datetime.date | None = told("date when the standing rigging was renewed")
     chainplates_seen: bool = yes_or_no("the chainplates can be seen")
     bow_sprit: bool = yes_or_no("has a bowsprit")
+    lightning_protection: bool = yes_or_no("has a lightning conductor to the water")
+    lightning_plate: Area | None = told("area of the lightning ground plate")
     sails: Annotated[tuple[Sail, ...], Singular("sail")] = listed("sails")
     winches: Annotated[tuple[Winch, ...], Singular("winch")] = listed("winches")
 

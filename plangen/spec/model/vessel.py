@@ -15,6 +15,7 @@ from plangen.spec.model.base import (
     Length,
     Mass,
     Name,
+    Power,
     Salinity,
     SpecModel,
     Temperature,
@@ -122,7 +123,9 @@ class Zone(Item):
     ) = told("what the zone is")
     sockets: Count | None = told("mains socket outlets")
     usb: Count | None = told("USB outlets")
+    usb_power: Power | None = told("rated power of one USB outlet")
     lights: Count | None = told("light fittings")
+    red_lights: bool = yes_or_no("has red lights for the night")
     hatches: Count | None = told("deck hatches")
     opening_ports: Count | None = told("opening ports")
     doors: Count | None = told("doors")
