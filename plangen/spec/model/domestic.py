@@ -8,10 +8,12 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from plangen.spec.model.base import (
+    Charge,
     Count,
     Current,
     Flow,
     Item,
+    Length,
     Mass,
     Power,
     Pressure,
@@ -55,11 +57,16 @@ class Appliance(Item):
         "grill",
         "coffee-maker",
         "waste-compactor",
+        "waste-disposer",
     ] = Field(description="kind of appliance")
     energy: Literal["gas", "mains", "dc", "diesel", "alcohol"] | None = told("what it runs on")
     power: Power | None = told("rated power taken; a microwave's own output is power_output")
     power_output: Power | None = told("microwave output power")
     burners: Count | None = told("burners or zones")
+    largest_burner: Power | None = told("power of its largest burner or zone")
+    induction: bool = yes_or_no("heats by induction")
+    ducted: bool = yes_or_no("an extractor that blows outside")
+    water_used: Volume | None = told("water of one wash")
     gimballed: bool = yes_or_no("swings in gimbals")
 
 
@@ -81,6 +88,9 @@ class ColdBox(Item):
     voltage: Voltage | None = told("voltage it runs on")
     cooling: Literal["air", "keel", "sea-water"] | None = told("how the condenser is cooled")
     set_temperature: Temperature | None = told("temperature set")
+    daily_charge: Charge | None = told("charge that it uses in a day, as its maker states")
+    insulation: Length | None = told("thickness of the insulation at the sides")
+    ice_mass: Mass | None = told("ice made in 24 hours")
 
 
 class AirConditioner(Item):
@@ -89,6 +99,7 @@ class AirConditioner(Item):
     capacity: Power | None = told("cooling capacity")
     volume: Volume | None = told("volume of the rooms that it cools")
     reverse_cycle: bool = yes_or_no("also heats")
+    current: Current | None = told("running current at mains voltage")
     sea_pump_flow: Flow | None = told("flow of its sea-water pump")
 
 
@@ -97,6 +108,7 @@ class Heater(Item):
 
     kind: Literal["diesel-air", "diesel-water", "electric", "stove", "gas"] | None = told("kind")
     output: Power | None = told("rated output")
+    flued: bool = Field(default=True, description="its exhaust goes outside through a flue")
 
 
 class Climate(SpecModel):
@@ -114,4 +126,6 @@ class LaundryMachine(Item):
 
     kind: Literal["washer", "drier", "washer-drier"] = Field(default="washer", description="kind")
     load: Mass | None = told("rated load")
+    water_used: Volume | None = told("water of one wash")
+    vented: bool = yes_or_no("a drier that blows its moist air outside")
     power: Power | None = told("rated power")

@@ -20,6 +20,7 @@ from plangen.spec.model.base import (
     SpecModel,
     Temperature,
     Text,
+    Volume,
     listed,
     told,
     yes_or_no,
@@ -128,6 +129,8 @@ class Zone(Item):
     red_lights: bool = yes_or_no("has red lights for the night")
     hatches: Count | None = told("deck hatches")
     opening_ports: Count | None = told("opening ports")
+    windows: Count | None = told("fixed windows")
     doors: Count | None = told("doors")
     berths: Count | None = told("berths")
+    flood_volume: Volume | None = told("water that a cockpit holds up to the sill")
     code: Annotated[str, Field(pattern=r"^[A-Z0-9]{1,4}$")] | None = told("short code on the zone map")

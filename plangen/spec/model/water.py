@@ -129,4 +129,5 @@ class ThroughHull(Item):
     ) = told("material")
     seacock: bool = Field(default=True, description="closes with a seacock")
     fitted: Annotated[int, Field(ge=1900, le=2100)] | None = told("year in which it was fitted")
+    hose_date: datetime.date | None = told("date on the hose")
     leak_time: Duration | None = told("time in which it would flood the compartment, if worked out")
