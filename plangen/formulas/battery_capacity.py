@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 from plangen.formulas.declare import NUMBER, TEXT, OutOfRange, formula, require_positive, require_within
-from plangen.formulas.vocabulary import choose
+from plangen.formulas.vocabulary import choose_chemistry
 
 #: Share of the rated capacity that is used in ordinary service.
-USABLE_SHARES = {"flooded": 0.5, "agm": 0.5, "gel": 0.5, "lfp": 0.8}
+USABLE_SHARES = {"flooded": 0.5, "agm": 0.5, "gel": 0.5, "lithium-iron-phosphate": 0.8}
 
 
 @formula(capacity="ampere_hour", current="ampere", exponent=NUMBER, rated_hours="hour", returns="ampere_hour")
@@ -128,14 +128,14 @@ def usable_capacity(capacity: float, chemistry: str) -> float:
 
     Arguments:
         capacity: rated capacity, Ah.
-        chemistry: "flooded", "agm" or "gel" (half), or "lfp" (four fifths).
+        chemistry: "flooded", "agm", "tppl" or "gel" (half), or "lithium-iron-phosphate" (four fifths).
 
     Raises `OutOfRange` for another chemistry and for a capacity not above zero.
 
     Source: common practice.
 
-    >>> usable_capacity(400.0, "lfp")
+    >>> usable_capacity(400.0, "lithium-iron-phosphate")
     320.0
     """
     require_positive(capacity=capacity)
-    return capacity * choose("chemistry", chemistry, USABLE_SHARES)
+    return capacity * choose_chemistry(chemistry, USABLE_SHARES)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from plangen.formulas.declare import TEXT, OutOfRange, formula, require_within
 from plangen.formulas.interpolation import interpolate
-from plangen.formulas.vocabulary import choose, choose_listed
+from plangen.formulas.vocabulary import choose_chemistry, choose_listed
 
 #: Nominal voltages of a bank.
 NOMINAL_VOLTAGES = (12.0, 24.0, 36.0, 48.0)
@@ -21,7 +21,7 @@ REST_TEMPERATURE = 26.7
 REST_VOLTS_PER_DEGREE = 0.024 / (10 / 1.8)
 
 #: Least rest voltage per 12 V of a battery that is said to be charged.
-CHARGED_REST_VOLTAGES = {"flooded": 12.65, "agm": 12.80, "gel": 12.85, "lfp": 13.3}
+CHARGED_REST_VOLTAGES = {"flooded": 12.65, "agm": 12.80, "gel": 12.85, "lithium-iron-phosphate": 13.3}
 
 #: Specific gravity of a flooded cell by state of charge, at REST_TEMPERATURE, and its fall with warmth.
 SPECIFIC_GRAVITIES = ((0.0, 1.120), (25.0, 1.155), (50.0, 1.190), (75.0, 1.225), (100.0, 1.265))
@@ -43,7 +43,7 @@ def rest_voltage(
 
     Arguments:
         state_of_charge: 0 to 100 %.
-        chemistry: "flooded", "agm" or "gel"; lithium iron phosphate is refused, for its voltage hardly
+        chemistry: "flooded", "agm", "tppl" or "gel"; lithium iron phosphate is refused, for its voltage hardly
             changes between 20 and 90 %.
         nominal_voltage: 12, 24, 36 or 48 V.
         temperature: temperature of the battery, -18 to 50 °C.
@@ -78,7 +78,7 @@ def state_of_charge(
 
     Arguments:
         voltage: rest voltage of the bank, V, after 6 h or more with nothing connected.
-        chemistry: "flooded", "agm" or "gel".
+        chemistry: "flooded", "agm", "tppl" or "gel".
         nominal_voltage: 12, 24, 36 or 48 V.
         temperature: temperature of the battery, -18 to 50 °C.
 
@@ -102,7 +102,7 @@ def charged_rest_voltage(chemistry: str, nominal_voltage: float = 12.0) -> float
     """Return the least voltage in V of a rested bank that is said to be fully charged.
 
     Arguments:
-        chemistry: "flooded", "agm", "gel" or "lfp".
+        chemistry: "flooded", "agm", "tppl", "gel" or "lithium-iron-phosphate".
         nominal_voltage: 12, 24, 36 or 48 V.
 
     Raises `OutOfRange` for others.
@@ -114,7 +114,7 @@ def charged_rest_voltage(chemistry: str, nominal_voltage: float = 12.0) -> float
     25.6
     """
     blocks = choose_listed("nominal voltage", nominal_voltage, NOMINAL_VOLTAGES) / 12
-    return blocks * choose("chemistry", chemistry, CHARGED_REST_VOLTAGES)
+    return blocks * choose_chemistry(chemistry, CHARGED_REST_VOLTAGES)
 
 
 @formula(state_of_charge="percent", temperature="degC", returns="dimensionless")
@@ -140,6 +140,6 @@ def specific_gravity(state_of_charge: float, temperature: float = REST_TEMPERATU
 
 def _rest_rows(chemistry: str) -> tuple[tuple[float, float], ...]:
     """Return the chemistry's table of state of charge and rest voltage."""
-    if chemistry == "lfp":
+    if chemistry == "lithium-iron-phosphate":
         raise OutOfRange("rest voltage doesn't tell the charge of lithium iron phosphate: count ampere-hours")
-    return choose("chemistry", chemistry, REST_VOLTAGES)
+    return choose_chemistry(chemistry, REST_VOLTAGES)

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 from plangen.formulas.declare import TEXT, OutOfRange, formula, require_positive, require_within
-from plangen.formulas.vocabulary import choose
+from plangen.formulas.vocabulary import choose_chemistry
 
 #: Charge that comes out over charge that went in, for whole cycles.
-CHARGE_EFFICIENCIES = {"flooded": 0.85, "agm": 0.90, "gel": 0.90, "lfp": 0.99}
+CHARGE_EFFICIENCIES = {"flooded": 0.85, "agm": 0.90, "gel": 0.90, "lithium-iron-phosphate": 0.99}
 
 #: Lead takes the full current up to this share of its capacity, lithium iron phosphate up to that.
 LEAD_BULK_END = 0.80
@@ -31,7 +31,7 @@ def charge_time(capacity: float, state_of_charge: float, net_current: float, che
         state_of_charge: state of charge at the start, 0 to 100 %.
         net_current: current of all chargers less that of the loads, A; above the tail current of 2 % for
             lead, and not above half the number of ampere-hours.
-        chemistry: "flooded", "agm", "gel" or "lfp".
+        chemistry: "flooded", "agm", "tppl", "gel" or "lithium-iron-phosphate".
 
     Raises `OutOfRange` outside.
 
@@ -40,16 +40,16 @@ def charge_time(capacity: float, state_of_charge: float, net_current: float, che
 
     400 Ah of lithium iron phosphate from 20 %, at 85 A:
 
-    >>> round(charge_time(400.0, 20.0, 85.0, "lfp"), 1)
+    >>> round(charge_time(400.0, 20.0, 85.0, "lithium-iron-phosphate"), 1)
     4.0
     """
     require_positive(capacity=capacity, net_current=net_current)
     require_within("state_of_charge", state_of_charge, 0.0, 100.0)
     if net_current > 0.5 * capacity:
         raise OutOfRange(f"net current is {net_current:g} A, above half of {capacity:g} Ah")
-    efficiency = choose("chemistry", chemistry, CHARGE_EFFICIENCIES)
+    efficiency = choose_chemistry(chemistry, CHARGE_EFFICIENCIES)
     start = state_of_charge / 100
-    if chemistry == "lfp":
+    if chemistry == "lithium-iron-phosphate":
         bulk = max(0.0, LITHIUM_BULK_END - start)
         rest = 1.0 - max(start, LITHIUM_BULK_END)
         return capacity * (bulk + 2 * rest) / (efficiency * net_current)
@@ -75,19 +75,19 @@ def charger_current(daily_use: float, charging_time: float, load_current: float,
         daily_use: charge taken out of the bank in a day, Ah.
         charging_time: hours of charging in the day, up to 24 h.
         load_current: current of the loads that run meanwhile, A, 0 or more.
-        chemistry: "flooded", "agm", "gel" or "lfp".
+        chemistry: "flooded", "agm", "tppl", "gel" or "lithium-iron-phosphate".
 
     It is a mean current: lead takes less above 80 % of charge. Raises `OutOfRange` outside.
 
     Source: common practice; efficiencies 0.85 flooded, 0.90 agm and gel, 0.99 lithium iron phosphate.
 
-    >>> round(charger_current(99.0, 2.0, 10.0, "lfp"))
+    >>> round(charger_current(99.0, 2.0, 10.0, "lithium-iron-phosphate"))
     60
     """
     require_positive(daily_use=daily_use)
     require_within("charging_time", charging_time, 0.1, 24.0)
     require_within("load_current", load_current, 0.0, 10_000.0)
-    efficiency = choose("chemistry", chemistry, CHARGE_EFFICIENCIES)
+    efficiency = choose_chemistry(chemistry, CHARGE_EFFICIENCIES)
     return daily_use / (efficiency * charging_time) + load_current
 
 
@@ -98,15 +98,15 @@ def charge_balance(charge_in: float, charge_out: float, chemistry: str) -> float
     Arguments:
         charge_in: charge put in by all sources, Ah, 0 or more.
         charge_out: charge taken out by all loads, Ah, 0 or more.
-        chemistry: "flooded", "agm", "gel" or "lfp".
+        chemistry: "flooded", "agm", "tppl", "gel" or "lithium-iron-phosphate".
 
     Raises `OutOfRange` outside.
 
     Source: as `charger_current`.
 
-    >>> round(charge_balance(100.0, 99.0, "lfp"))
+    >>> round(charge_balance(100.0, 99.0, "lithium-iron-phosphate"))
     0
     """
     require_within("charge_in", charge_in, 0.0, 1e6)
     require_within("charge_out", charge_out, 0.0, 1e6)
-    return charge_in * choose("chemistry", chemistry, CHARGE_EFFICIENCIES) - charge_out
+    return charge_in * choose_chemistry(chemistry, CHARGE_EFFICIENCIES) - charge_out

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from plangen.formulas.battery_rest_voltage import NOMINAL_VOLTAGES
 from plangen.formulas.declare import TEXT, formula, require_positive, require_within
-from plangen.formulas.vocabulary import choose, choose_listed
+from plangen.formulas.vocabulary import choose_chemistry, choose_listed
 
 
 class ChargeVoltages(NamedTuple):
@@ -22,7 +22,7 @@ CHARGE_VOLTAGES = {
     "flooded": ChargeVoltages(6, 2.43, 2.23, 5.0),
     "agm": ChargeVoltages(6, 2.40, 2.22, 4.0),
     "gel": ChargeVoltages(6, 2.40, 2.25, 5.0),
-    "lfp": ChargeVoltages(4, 3.55, 3.375, 0.0),
+    "lithium-iron-phosphate": ChargeVoltages(4, 3.55, 3.375, 0.0),
 }
 
 
@@ -31,7 +31,7 @@ def absorption_voltage(chemistry: str, nominal_voltage: float = 12.0, temperatur
     """Return the absorption voltage in V of a bank, for a battery whose label doesn't say.
 
     Arguments:
-        chemistry: "flooded", "agm", "gel" or "lfp".
+        chemistry: "flooded", "agm", "tppl", "gel" or "lithium-iron-phosphate".
         nominal_voltage: 12, 24, 36 or 48 V.
         temperature: temperature of the battery, 0 to 45 °C.
 
@@ -54,7 +54,7 @@ def float_voltage(chemistry: str, nominal_voltage: float = 12.0, temperature: fl
     """Return the float voltage in V of a bank, for a battery whose label doesn't say.
 
     Arguments:
-        chemistry: "flooded", "agm", "gel" or "lfp" (which needs no float, but may be held so).
+        chemistry: "flooded", "agm", "tppl", "gel" or "lithium-iron-phosphate" (which needs no float).
         nominal_voltage: 12, 24, 36 or 48 V.
         temperature: temperature of the battery, 0 to 45 °C.
 
@@ -109,7 +109,7 @@ def compensated_voltage(
 
 def _cell_voltage(chemistry: str, nominal_voltage: float, temperature: float, stage: str) -> float:
     """Return a bank's voltage in one stage of charge."""
-    cell = choose("chemistry", chemistry, CHARGE_VOLTAGES)
+    cell = choose_chemistry(chemistry, CHARGE_VOLTAGES)
     blocks = choose_listed("nominal voltage", nominal_voltage, NOMINAL_VOLTAGES) / 12
     require_within("temperature", temperature, 0.0, 45.0)
     at_25 = cell.absorption if stage == "absorption" else cell.float_hold

@@ -23,6 +23,17 @@ def choose(name: str, word: str, table: Mapping[str, Value]) -> Value:
         raise OutOfRange(f"{name} is {word!r}; known: {', '.join(sorted(table))}") from None
 
 
+def choose_chemistry(chemistry: str, table: Mapping[str, Value]) -> Value:
+    """Return the table's value for a battery chemistry, in the words of the spec.
+
+    Thin-plate pure lead ("tppl") is an absorbed-glass-mat battery, and takes that row ("agm").
+
+    >>> choose_chemistry("tppl", {"agm": 12.8})
+    12.8
+    """
+    return choose("chemistry", chemistry, {**table, "tppl": table["agm"]})
+
+
 def choose_listed(name: str, value: float, listed: Iterable[float]) -> float:
     """Return the listed number that equals the value but for rounding, or raise `OutOfRange` naming them all.
 

@@ -3,11 +3,13 @@
 import math
 from collections.abc import Iterator
 from datetime import date
+from typing import get_args
 
 import pytest
 
 from plangen.formulas import FORMULAS, Formula, OutOfRange
 from plangen.formulas.declare import DATE, TEXT
+from plangen.spec.model.electrical import Bank
 
 MODULES = [
     "alternator",
@@ -100,7 +102,7 @@ def test_bad_input_is_refused_in_words(name: str, argument: str, value: object) 
 
 def test_voltage_of_lithium_iron_phosphate_is_refused_with_the_way_out() -> None:
     with pytest.raises(OutOfRange, match="count ampere-hours"):
-        FORMULAS["state_of_charge"].function(13.2, "lfp")
+        FORMULAS["state_of_charge"].function(13.2, "lithium-iron-phosphate")
 
 
 def test_charge_slower_than_the_tail_current_is_refused() -> None:
@@ -113,3 +115,12 @@ def test_circuit_beyond_the_thickest_conductor_is_refused() -> None:
         FORMULAS["conductor_area_american"].function(600.0, 10.0, 1.2)
     with pytest.raises(OutOfRange, match="no single conductor"):
         FORMULAS["conductor_area_metric"].function(600.0, 10.0, 1.2)
+
+
+@pytest.mark.parametrize("name", ["charged_rest_voltage", "absorption_voltage", "float_voltage"])
+def test_every_chemistry_of_the_spec_is_known(name: str) -> None:
+    # The words are those of the spec's own model; thin-plate pure lead is a kind of absorbed glass mat.
+    words = get_args(get_args(Bank.model_fields["chemistry"].annotation)[0])
+    volts = {word: FORMULAS[name].function(word) for word in words}
+    assert len(volts) == 5
+    assert volts["tppl"] == volts["agm"]
