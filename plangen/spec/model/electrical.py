@@ -53,6 +53,12 @@ class Bank(Item):
     monitor: bool = yes_or_no("has a battery monitor with shunt")
     cable_length: Length | None = told("length of cable from bank to main bus, there and back")
     cable_section: Area | None = told("conductor section of that cable")
+    battery_mass: Mass | None = told("mass of one battery")
+    absorption_voltage: Voltage | None = told("maker's absorption voltage at 25 °C")
+    float_voltage: Voltage | None = told("maker's float voltage at 25 °C")
+    charge_limit: Current | None = told("greatest charge current that its maker allows")
+    cut_off_voltage: Voltage | None = told("voltage at which its own protection opens when empty")
+    fuse: Current | None = told("rating of its main fuse")
 
 
 class Charger(Item):
@@ -78,6 +84,11 @@ class SolarArray(Item):
     panels: Count | None = told("number of panels")
     tilt: Angle | None = told("tilt from the horizontal")
     regulator: Literal["mppt", "pwm"] | None = told("kind of regulator")
+    mounting: Literal["glued", "ventilated"] | None = told("glued down, or with air behind")
+    open_circuit_voltage: Voltage | None = told("open-circuit voltage of one panel")
+    short_circuit_current: Current | None = told("short-circuit current of one panel")
+    in_series: Count | None = told("panels in series in each string")
+    input_limit: Voltage | None = told("greatest input voltage of the regulator")
     charges: BankName | None = told("name of the bank that it charges")
 
 
@@ -85,6 +96,7 @@ class WindGenerator(Item):
     """One wind generator."""
 
     power: Power | None = told("rated power")
+    rotor_diameter: Length | None = told("diameter of the rotor")
     charges: BankName | None = told("name of the bank that it charges")
 
 
@@ -113,6 +125,8 @@ class DirectCurrent(SpecModel):
     inverters: Annotated[tuple[Inverter, ...], Singular("inverter")] = listed("inverters")
     cross_connect: bool = yes_or_no("start and house banks can be paralleled")
     circuits: Count | None = told("DC circuits on the panels")
+    always_on: Current | None = told("current that is meant to flow with the battery switches off")
+    charge_splitter: Literal["diode", "relay"] | None = told("how one alternator charges two banks")
     bonded: bool = yes_or_no("underwater metal is bonded")
     anodes: Count | None = told("sacrificial anodes under water")
     anode_mass: Mass | None = told("mass of all sacrificial anodes together")

@@ -45,6 +45,7 @@ class Alternator(SpecModel):
     rated_current: Current | None = told("rated output")
     voltage: Voltage | None = told("nominal voltage")
     pulley_ratio: Ratio | None = told("alternator turns per engine turn")
+    maximum_speed: RotationalSpeed | None = told("greatest speed that its maker allows")
     charges: Annotated[str, RefersTo("dc.banks")] | None = told("name of the bank that it charges")
     external_regulator: bool = yes_or_no("regulated from outside the alternator")
 
