@@ -50,6 +50,7 @@ class Contract(SpecModel):
     buyer: Text | None = told("buyer")
     speed_at_rated: Speed | None = told("speed at rated engine speed")
     cruising_speed: Speed | None = told("cruising speed")
+    sailing_speed: Speed | None = told("speed under sail in 12 kn of true wind on the beam")
     cruising_engine_speed: RotationalSpeed | None = told("engine speed at cruising speed")
     speed_tolerance: Fraction | None = told("tolerance on speed")
     range: Length | None = told("range at cruising speed")

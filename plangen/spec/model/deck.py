@@ -32,6 +32,7 @@ class Anchor(Item):
     use: Literal["bower", "kedge", "stern", "storm"] | None = told("use")
     chain_length: Length | None = told("length of chain")
     chain_diameter: Length | None = told("diameter of the chain's wire")
+    chain_standard: Literal["din-766", "iso-4565"] | None = told("standard that the chain is made to")
     rope_length: Length | None = told("length of rope")
     marked: bool = yes_or_no("the chain is marked by length")
 
@@ -57,6 +58,7 @@ class Lift(Item):
     safe_working_load: Mass | None = told("safe working load")
     drive: Literal["hydraulic", "electric", "manual"] | None = told("drive")
     current: Current | None = told("current taken")
+    lifts_people: bool = yes_or_no("certified to lift people")
 
 
 class Passerelle(SpecModel):
@@ -84,6 +86,8 @@ class Deck(SpecModel):
     passerelle: Passerelle | None = told("gangway")
     covers: Annotated[tuple[Cover, ...], Singular("cover")] = listed("covers, canopies and awnings")
     cleats: Count | None = told("mooring cleats and bollards")
+    cleat_strength: Force | None = told("breaking strength of a mooring cleat by the owner's manual")
+    bow_roller_height: Length | None = told("height of the bow roller above the water")
     guardrails: bool = Field(default=True, description="guardrails and stanchions")
     guardrail_height: Length | None = told("height of the upper guardrail")
     guardrail_material: Literal["wire", "coated-wire", "rope", "tube"] | None = told(

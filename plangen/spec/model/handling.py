@@ -16,6 +16,8 @@ from plangen.spec.model.base import (
     Length,
     Mass,
     Power,
+    Pressure,
+    RotationalSpeed,
     Singular,
     SpecModel,
     Speed,
@@ -54,6 +56,7 @@ class Winch(Item):
 
     powered: bool = yes_or_no("driven by electricity or hydraulics")
     use: Text | None = told("what it serves")
+    working_load: Force | None = told("greatest working load")
 
 
 class Rig(SpecModel):
@@ -68,6 +71,9 @@ class Rig(SpecModel):
     shroud_diameter: Length | None = told("diameter of the cap shrouds")
     rigging_date: datetime.date | None = told("date when the standing rigging was renewed")
     chainplates_seen: bool = yes_or_no("the chainplates can be seen")
+    strand: Literal["1x19", "compact strand"] | None = told("make of the wire")
+    design_speed: Speed | None = told("designer's speed under sail in 12 kn of true wind on the beam")
+    first_reef_wind: Speed | None = told("true wind for the first reef by the builder's reefing table")
     bow_sprit: bool = yes_or_no("has a bowsprit")
     lightning_protection: bool = yes_or_no("has a lightning conductor to the water")
     lightning_plate: Area | None = told("area of the lightning ground plate")
@@ -115,6 +121,9 @@ class Tender(SpecModel):
     persons: Count | None = told("persons on her plate")
     outboard_power: Power | None = told("outboard power")
     outboard_fuel: Literal["petrol", "diesel", "electric"] | None = told("outboard fuel")
+    full_throttle_low: RotationalSpeed | None = told("lowest outboard speed at full throttle by its maker")
+    full_throttle_high: RotationalSpeed | None = told("highest outboard speed at full throttle by its maker")
+    tube_pressure: Pressure | None = told("pressure of the tubes")
     inflatable: bool = Field(default=True, description="has inflatable tubes")
     stowed_on: Text | None = told("name of the lift or place where she is stowed")
     built: Annotated[int, Field(ge=1900, le=2100)] | None = told("year of build")

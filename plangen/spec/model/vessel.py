@@ -71,6 +71,8 @@ class Vessel(SpecModel):
         "material of the hull"
     )
     ce_marked: bool | None = told("built to the European recreational craft rules")
+    keel: Literal["bolted", "encapsulated", "lifting", "daggerboards", "stub"] | None = told("kind of keel")
+    antifouling: Text | None = told("antifouling paint, with its colour")
 
 
 class OffshoreCode(SpecModel):
@@ -132,5 +134,7 @@ class Zone(Item):
     windows: Count | None = told("fixed windows")
     doors: Count | None = told("doors")
     berths: Count | None = told("berths")
+    berth_length: Length | None = told("length of the berths")
+    headroom: Length | None = told("standing headroom")
     flood_volume: Volume | None = told("water that a cockpit holds up to the sill")
     code: Annotated[str, Field(pattern=r"^[A-Z0-9]{1,4}$")] | None = told("short code on the zone map")
