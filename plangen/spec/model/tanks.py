@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from plangen.spec.model.base import Count, Item, Length, Volume, told, yes_or_no
+from plangen.spec.model.base import Count, Flow, Item, Length, Volume, told, yes_or_no
 
 
 class Tank(Item):
@@ -26,10 +26,15 @@ class Tank(Item):
     )
     shape: Literal["rectangular", "wedge", "hull-shaped"] | None = told("shape")
     vent_bore: Length | None = told("inside diameter of the vent")
+    vent_length: Length | None = told("length of the vent hose")
+    vent_rise: Length | None = told("height of the vent's outlet above the top of the tank")
+    vent_filter: bool = yes_or_no("has a filter in the vent")
+    height: Length | None = told("inside height of the tank")
     inspection_hatches: Count | None = told("inspection hatches")
     deck_fill: bool = Field(default=True, description="filled from a deck fitting")
     pump_out: bool = yes_or_no("has a deck pump-out fitting")
     overboard_discharge: bool = yes_or_no("can be emptied overboard")
+    discharge_flow: Flow | None = told("rated flow of the pump that empties it overboard")
     crossover: bool = yes_or_no("has a crossover valve to another tank")
     low_alarm: bool = yes_or_no("has a low-level alarm")
     full_alarm: bool = yes_or_no("has a high-level alarm or lockout")

@@ -10,6 +10,7 @@ from pydantic import Field
 from plangen.spec.model.base import (
     Concentration,
     Count,
+    Current,
     Duration,
     Flow,
     Item,
@@ -72,14 +73,18 @@ class Watermaker(Item):
     rated_temperature: Temperature | None = told("water temperature of the rating")
     rated_salinity: Salinity | None = told("salinity of the rating")
     pressure: Pressure | None = told("working pressure")
+    pressure_limit: Pressure | None = told("greatest pressure that the maker allows")
     membranes: Count | None = told("number of membranes")
     drive: Literal["mains", "dc", "engine", "hydraulic"] | None = told("what drives the high-pressure pump")
     power: Power | None = told("electrical power taken")
     energy_recovery: bool = yes_or_no("recovers energy from the brine")
     salt_rejection: Annotated[float, Field(gt=0.5, lt=1)] | None = told("salt rejection, as 0.994")
     product_limit: Concentration | None = told("dissolved solids at which product is rejected")
+    product_solids: Concentration | None = told("dissolved solids of the product, as the maker states them")
     tank: TankName | None = told("name of the tank that it fills")
     fresh_flush: bool = yes_or_no("flushes itself with fresh water")
+    flush_volume: Volume | None = told("fresh water of one flush")
+    carbon_filter: bool = yes_or_no("has a carbon filter in the fresh-water flush")
 
 
 class Head(Item):
@@ -88,9 +93,11 @@ class Head(Item):
     flush: Literal["manual", "electric", "vacuum", "composting"] | None = told("kind of flush")
     flush_water: Literal["sea", "fresh", "both"] | None = told("water it is flushed with")
     flush_volume: Volume | None = told("water of one flush")
+    pump_current: Current | None = told("current on the label of the flush pump")
     tank: TankName | None = told("name of the holding tank")
     shower: bool = yes_or_no("has a shower")
     shower_sump: bool = yes_or_no("the shower drains through a sump pump")
+    sump_current: Current | None = told("current on the label of the sump pump")
     basin: bool = Field(default=True, description="has a basin")
     bidet: bool = yes_or_no("has a bidet spray")
     diverter: bool = yes_or_no("can be switched from tank to overboard")
@@ -102,6 +109,8 @@ class Bilge(Item):
     """One bilge compartment."""
 
     pump_flow: Flow | None = told("rated flow of the electric pump")
+    pump_current: Current | None = told("current on the label of the electric pump")
+    shut_off_head: Length | None = told("lift at which the electric pump's flow stops")
     float_switch: bool = yes_or_no("the pump starts by itself")
     high_water_alarm: bool = yes_or_no("has a high-water alarm")
     hand_pump: bool = yes_or_no("has a hand pump")
@@ -110,6 +119,7 @@ class Bilge(Item):
     volume: Volume | None = told("volume of the compartment up to the cabin sole")
     zones: tuple[ZoneName, ...] = listed("zones whose water comes to this bilge")
     oily_water: bool = yes_or_no("under machinery, so that oil may be in it")
+    watertight: bool = yes_or_no("closed off by watertight bulkheads")
 
 
 class ThroughHull(Item):
