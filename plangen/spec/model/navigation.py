@@ -31,6 +31,10 @@ class NavigationInstrument(Item):
     transmits: bool = yes_or_no("transmits (an AIS transponder, not a receiver)")
     depth_of_transducer: Length | None = told("depth of the transducer below the waterline")
     range: Length | None = told("instrumented range")
+    antenna_from_bow: Length | None = told("distance of its antenna aft of the bow")
+    antenna_from_port: Length | None = told("distance of its antenna from the port side")
+    card_date: datetime.date | None = told("date of the compass deviation card")
+    chart_date: datetime.date | None = told("date of the edition of the electronic charts")
 
 
 class NavigationLights(SpecModel):
@@ -77,12 +81,14 @@ class RadioSet(Item):
     cable_length: Length | None = told("length of the antenna cable")
     battery_expires: datetime.date | None = told("expiry date of the battery")
     release_expires: datetime.date | None = told("expiry date of the hydrostatic release")
+    hex_identity: Text | None = told("hexadecimal identity on the beacon, 15 characters in quotes")
     shared_antenna: bool = yes_or_no("shares its antenna through a splitter")
 
 
 class Radio(SpecModel):
     """Radio equipment."""
 
+    call_sign: Text | None = told("call sign of the ship station licence")
     sets: Annotated[tuple[RadioSet, ...], Singular("radio_set")] = listed("sets and beacons")
 
 
@@ -106,6 +112,11 @@ class Network(SpecModel):
     backbone_length: Length | None = told("length of the instrument backbone")
     backbone_devices: Count | None = told("devices on the instrument backbone")
     load_units: Count | None = told("sum of the devices' load equivalency numbers")
+    backbone_feed: Literal["end", "middle"] | None = told("where the backbone is fed with power")
+    backbone_cable: Literal["light", "heavy"] | None = told("kind of backbone cable")
+    agreed_rate: Annotated[float, Field(gt=0, le=100000)] | None = told("agreed wireless data rate in Mbit/s")
+    camera_days: Count | None = told("days that the camera recorder keeps")
+    computers: Count | None = told("computers fitted")
     router: bool = yes_or_no("router for computers")
     cellular: bool = yes_or_no("cellular data")
     satellite: bool = yes_or_no("satellite data")

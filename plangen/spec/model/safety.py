@@ -15,6 +15,7 @@ from plangen.spec.model.base import (
     Singular,
     SpecModel,
     Text,
+    Voltage,
     ZoneName,
     listed,
     told,
@@ -42,6 +43,8 @@ class Alarm(Item):
     ] = Field(description="kind")
     expires: datetime.date | None = told("end-of-life date on the detector")
     interconnected: bool = yes_or_no("sounds together with others")
+    set_voltage: Voltage | None = told("voltage at which a low-voltage alarm sounds")
+    remote: bool = yes_or_no("also reports to a telephone ashore")
 
 
 class Extinguisher(Item):
@@ -50,6 +53,8 @@ class Extinguisher(Item):
     rating: Text | None = told("rating on the label, as 5A/34B or 5-B:C")
     agent: Literal["powder", "foam", "co2", "water-mist", "clean-agent"] | None = told("agent")
     mass: Mass | None = told("mass of agent")
+    gross_mass: Mass | None = told("mass when full, stamped on it")
+    refillable: bool | None = told("can be serviced and filled again")
     made: datetime.date | None = told("date of make")
     expires: datetime.date | None = told("expiry or next service date")
 
@@ -61,6 +66,7 @@ class FixedSystem(Item):
     protects: ZoneName | None = told("the space that it protects")
     automatic: bool = yes_or_no("releases by itself")
     shuts_down_engines: bool = yes_or_no("stops engines and fans before release")
+    gross_mass: Mass | None = told("mass of the full cylinder, stamped on it")
     expires: datetime.date | None = told("next service date")
 
 
@@ -83,3 +89,6 @@ class GearAboard(SpecModel):
     expires: datetime.date | None = told("expiry date")
     serviced: datetime.date | None = told("date of the last service")
     approval: Text | None = told("approval mark on it")
+    made: datetime.date | None = told("date of make")
+    persons: Count | None = told("persons that a liferaft is for")
+    cylinder_mass: Mass | None = told("gross mass stamped on a lifejacket's gas cylinder")
