@@ -53,6 +53,7 @@ class Contract(SpecModel):
     sailing_speed: Speed | None = told("speed under sail in 12 kn of true wind on the beam")
     cruising_engine_speed: RotationalSpeed | None = told("engine speed at cruising speed")
     speed_tolerance: Fraction | None = told("tolerance on speed")
+    time_to_plane: Duration | None = told("time from idle to planing")
     range: Length | None = told("range at cruising speed")
     fuel_economy: FuelEconomy | None = told("fuel per mile at cruising speed")
     light_displacement: Mass | None = told("light displacement promised")

@@ -92,6 +92,7 @@ class Steering(SpecModel):
     turns: Annotated[float, Field(gt=0, le=20)] | None = told(
         "turns of the wheel from hard over to hard over"
     )
+    joystick: bool = yes_or_no("can be steered and driven by a joystick")
 
 
 class Thruster(Item):

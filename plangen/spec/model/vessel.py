@@ -135,6 +135,7 @@ class Zone(Item):
     doors: Count | None = told("doors")
     berths: Count | None = told("berths")
     berth_length: Length | None = told("length of the berths")
+    volume: Volume | None = told("net volume, for the ventilation of a machinery space")
     headroom: Length | None = told("standing headroom")
     flood_volume: Volume | None = told("water that a cockpit holds up to the sill")
     code: Annotated[str, Field(pattern=r"^[A-Z0-9]{1,4}$")] | None = told("short code on the zone map")
