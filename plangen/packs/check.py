@@ -340,6 +340,10 @@ def _check_law(pack: Loaded[LawPack], library: Library) -> list[Problem]:
         report.known((*path, "item"), requirement.item, library.gear, "gear item")
         report.condition((*path, "when"), requirement.when, names)
         report.of_unit((*path, "quantity"), requirement.quantity, names, "")
+        for place, instead in enumerate(requirement.or_else):
+            for other_item, quantity in instead.items():
+                report.known((*path, "or_else", place), other_item, library.gear, "gear item")
+                report.of_unit((*path, "or_else", place, other_item), quantity, names, "")
         report.value((*path, "service_every"), requirement.service_every, names)
         for key in ("approval", "upkeep", "verify", "note", "instead"):
             report.text((*path, key), getattr(requirement, key), names)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from math import isclose
 from typing import Any
 
 from jinja2 import nodes
@@ -275,6 +276,18 @@ def _relation(operator: str, left: Any, right: Any) -> bool:
     left, right = need(left), need(right)
     if is_quantity(left) != is_quantity(right):
         raise ExpressionError("a quantity can't be compared with a plain number")
+    return ordered(operator, left, right)
+
+
+def ordered(operator: str, left: Any, right: Any) -> bool:
+    """Compare two numbers or quantities; what differs only by the rounding of a unit conversion is equal.
+
+    So 19.812 m is not more than 65 ft, and a limit of a law holds in whichever unit a length is written.
+    """
+    if is_quantity(left) and is_quantity(right):
+        left, right = float(left.magnitude), float(right.to(left.units).magnitude)
+    if isinstance(left, float) and isinstance(right, float) and isclose(left, right, rel_tol=1e-12):
+        return operator in ("lteq", "gteq")
     return bool(
         {"lt": left < right, "lteq": left <= right, "gt": left > right, "gteq": left >= right}[operator]
     )

@@ -181,6 +181,7 @@ class Requirement(PackModel):
     until: datetime.date | None = None
     strength: Literal["required", "recommended"] = "required"
     instead: TextField | None = None
+    or_else: tuple[dict[Identifier, ValueField], ...] = ()
     approval: TextField | None = None
     upkeep: TextField | None = None
     service_every: ValueField | None = None
@@ -302,3 +303,4 @@ class Catalogue(PackModel):
     defaults: tuple[DefaultRule, ...] = ()
     questions: tuple[Asking, ...] = ()
     zones: dict[str, tuple[ZoneSet, ...]] = {}
+    starters: dict[str, dict[str, Any]] = {}

@@ -129,6 +129,7 @@ class Demand(PlanModel):
     approval: str | None = None
     upkeep: str | None = None
     instead: str | None = None
+    alternatives: tuple[dict[str, float], ...] = ()
     verify: str | None = None
     note: str | None = None
     known_by: str
@@ -161,6 +162,7 @@ class LawApplied(PlanModel):
     coverage: str
     ask: str
     instruments: dict[str, str]
+    undecided: tuple[str, ...] = ()
 
 
 class StoreLine(PlanModel):
@@ -248,6 +250,7 @@ class Plan(PlanModel):
     questions: tuple[Question, ...]
     assumed: tuple[AssumedValue, ...]
     sources: tuple[SourceLine, ...]
+    zone_codes: dict[str, str] = Field(default={})
 
     @property
     def short_digest(self) -> str:

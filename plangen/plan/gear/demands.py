@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from plangen.packs.evaluate import Scope, as_quantity, holds, render
+from plangen.packs.evaluate import Scope, as_quantity, evaluate, holds, ordered, render
 from plangen.packs.facts import Facts, Missing
 from plangen.packs.functions import MissingInput
 from plangen.packs.library import Library
@@ -15,6 +15,7 @@ from plangen.packs.model import Band, LawPack, Requirement
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
 from plangen.plan.model import Demand, LawApplied
+from plangen.spec.explain import key_text
 from plangen.spec.load import LoadedSpec
 from plangen.spec.model import Spec
 from plangen.spec.problems import InputProblems, Problem, name_list, nearest_name
@@ -81,7 +82,7 @@ def applicable(facts: Facts, library: Library) -> list[Applicable]:
         law = library.law_of(name)
         if law is None:
             continue
-        is_flag = name == spec.use.registry
+        is_flag = spec.use.registry in (None, name)
         if holds(law.applies, Scope(facts, {"flag": is_flag})):
             found.append(Applicable(law, is_flag, categories.get(name)))
     return found
@@ -99,12 +100,8 @@ def zone_of(law: LawPack, facts: Facts) -> str | None:
 
 
 def _within(value: Any, band: Band, scope: Scope) -> bool:
-    return (
-        (band.at_least is None or value >= value_of(band.at_least, scope))
-        and (band.above is None or value > value_of(band.above, scope))
-        and (band.at_most is None or value <= value_of(band.at_most, scope))
-        and (band.below is None or value < value_of(band.below, scope))
-    )
+    ends = (("gteq", band.at_least), ("gt", band.above), ("lteq", band.at_most), ("lt", band.below))
+    return all(end is None or ordered(operator, value, value_of(end, scope)) for operator, end in ends)
 
 
 def in_force(requirement: Requirement, day: datetime.date | None) -> bool:
@@ -118,14 +115,7 @@ def in_force(requirement: Requirement, day: datetime.date | None) -> bool:
 
 def demands_of(one: Applicable, facts: Facts, day: datetime.date | None) -> list[tuple[Requirement, Demand]]:
     """Return what one pack demands of the boat."""
-    law = one.law
-    zone = zone_of(law, facts)
-    bound = {
-        "zone": zone if zone is not None else Missing(("use", "distance_from_shelter")),
-        "category": one.category if one.category is not None else Missing(("use", "codes")),
-        "flag": one.is_flag,
-    }
-    scope = Scope(facts, bound)
+    law, scope = one.law, _scope_of(one, facts)
     found: list[tuple[Requirement, Demand]] = []
     for requirement in law.requires:
         if not in_force(requirement, day) or not holds(requirement.when, scope):
@@ -137,9 +127,37 @@ def demands_of(one: Applicable, facts: Facts, day: datetime.date | None) -> list
     return found
 
 
+def undecided_of(one: Applicable, facts: Facts, day: datetime.date | None) -> tuple[str, ...]:
+    """Return which demands can't be told to apply or not, each with the key that the spec leaves out."""
+    scope = _scope_of(one, facts)
+    found: list[str] = []
+    for requirement in one.law.requires:
+        if requirement.when is None or not in_force(requirement, day):
+            continue
+        try:
+            evaluate(requirement.when, scope)
+        except MissingInput as error:
+            found.append(f"{requirement.id}: the spec doesn't say {key_text(error.missing.path)}")
+    return tuple(found)
+
+
+def _scope_of(one: Applicable, facts: Facts) -> Scope:
+    zone = zone_of(one.law, facts)
+    bound = {
+        "zone": zone if zone is not None else Missing(("use", "distance_from_shelter")),
+        "category": one.category if one.category is not None else Missing(("use", "codes")),
+        "flag": one.is_flag,
+    }
+    return Scope(facts, bound)
+
+
+def _number(text: str, scope: Scope) -> float:
+    return float(as_quantity(value_of(text, scope), "dimensionless").magnitude)
+
+
 def _quantity(requirement: Requirement, scope: Scope) -> tuple[float, str | None]:
     try:
-        return float(as_quantity(value_of(requirement.quantity, scope), "dimensionless").magnitude), None
+        return _number(requirement.quantity, scope), None
     except (MissingInput, ExpressionError) as error:
         return 1.0, f"quantity can't be worked out ({error}): at least one"
 
@@ -150,6 +168,13 @@ def _demand(
     def text(written: str | None) -> str | None:
         return render(written, scope) if written else None
 
+    def alternative(instead: Mapping[str, str]) -> dict[str, float] | None:
+        try:
+            return {item: _number(quantity, scope) for item, quantity in instead.items()}
+        except (MissingInput, ExpressionError):
+            return None
+
+    sets = [alternative(instead) for instead in requirement.or_else]
     notes = [part for part in (text(requirement.note), note) if part]
     instrument, _, place = requirement.clause.partition(" ")
     title = law.instruments[instrument].title if instrument in law.instruments else instrument
@@ -162,6 +187,7 @@ def _demand(
         approval=text(requirement.approval),
         upkeep=text(requirement.upkeep),
         instead=text(requirement.instead),
+        alternatives=tuple(instead for instead in sets if instead is not None),
         verify=text(requirement.verify),
         note="; ".join(notes) or None,
         known_by=requirement.known_by,
@@ -182,6 +208,7 @@ def law_applied(one: Applicable, facts: Facts) -> LawApplied:
         instruments={
             id: f"{entry.title} (current to {entry.current_to})" for id, entry in law.instruments.items()
         },
+        undecided=undecided_of(one, facts, facts.spec.trial.date),
     )
 
 

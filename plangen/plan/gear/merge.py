@@ -47,6 +47,7 @@ def _line(
     good = [gear for gear in counted if gear.expires is None or day is None or gear.expires >= day]
     lapsed = tuple(f"{gear.quantity} expired {gear.expires}" for gear in counted if gear not in good)
     have = float(sum(gear.quantity for gear in good))
+    usable = [gear for gear in aboard if gear.expires is None or day is None or gear.expires >= day]
     return GearLine(
         item=item,
         title=entry.title,
@@ -55,11 +56,33 @@ def _line(
         strength="required" if required else "recommended",
         demands=ordered,
         aboard=have,
-        shortfall=max(0.0, quantity - have),
+        shortfall=max(_missing(demand, have, catalogue, usable) for demand in ordered),
         expires=tuple(str(gear.expires) for gear in good if gear.expires),
         lapsed=lapsed,
-        note=_marks_note(ordered),
+        note="; ".join(filter(None, (_share_note(required, quantity), _marks_note(ordered)))) or None,
     )
+
+
+def _missing(
+    demand: Demand, have: float, catalogue: Mapping[str, GearItem], aboard: Sequence[GearAboard]
+) -> float:
+    """Return how many are missing for one demand: none where one of its alternatives is complete aboard."""
+
+    def complete(instead: Mapping[str, float]) -> bool:
+        return all(
+            sum(g.quantity for g in aboard if g.item == item or g.item in catalogue[item].satisfied_by)
+            >= quantity
+            for item, quantity in instead.items()
+        )
+
+    if any(complete(instead) for instead in demand.alternatives):
+        return 0.0
+    return max(0.0, demand.quantity - have)
+
+
+def _share_note(required: Sequence[Demand], quantity: float) -> str | None:
+    by_law = max((demand.quantity for demand in required), default=quantity)
+    return f"required {by_law:g}, the rest recommended" if by_law < quantity else None
 
 
 def _marks_note(demands: Sequence[Demand]) -> str | None:

@@ -71,6 +71,8 @@ class Vessel(SpecModel):
         "material of the hull"
     )
     ce_marked: bool | None = told("built to the European recreational craft rules")
+    self_draining: bool | None = told("everything open to the weather drains by gravity at all times")
+    boarding_height: Length | None = told("height to climb from the water where people board, no ladder used")
     keel: Literal["bolted", "encapsulated", "lifting", "daggerboards", "stub"] | None = told("kind of keel")
     antifouling: Text | None = told("antifouling paint, with its colour")
 
@@ -90,6 +92,10 @@ class Use(SpecModel):
     distance_from_shelter: Length | None = told("greatest distance from a shelter, in nmi")
     night: bool = Field(default=True, description="under way between sunset and sunrise")
     charter: bool = yes_or_no("let for hire")
+    inland: bool = yes_or_no("kept to rivers, canals and lakes, never more than 1 nmi from shore")
+    mediterranean: bool = yes_or_no("kept to the Mediterranean, where tides are small")
+    foreign_ports: bool = yes_or_no("calls at ports of other countries than her flag's")
+    seamarks_in_sight: bool = yes_or_no("always navigated within sight of seamarks")
     codes: tuple[OffshoreCode, ...] = listed("codes followed beyond the law")
 
 
