@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 from pydantic import ValidationError
 
@@ -72,6 +72,7 @@ class Library:
     defaults: list[DefaultRule] = field(default_factory=list)
     questions: list[Asking] = field(default_factory=list)
     zones: dict[str, tuple[ZoneSet, ...]] = field(default_factory=dict)
+    starters: dict[str, dict[str, Any]] = field(default_factory=dict)
 
     def zone_sets(self) -> ZoneSets:
         """Return the usual zones of each hull type, as a spec would write them."""
@@ -155,6 +156,7 @@ def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
         _merge(library.settings, model.settings, catalogue, "settings", problems)
         _merge(library.plant_states, model.plant_states, catalogue, "plant_states", problems)
         _merge(library.zones, model.zones, catalogue, "zones", problems)
+        _merge(library.starters, model.starters, catalogue, "starters", problems)
         library.defaults.extend(model.defaults)
         library.questions.extend(model.questions)
     for pack in library.rules:

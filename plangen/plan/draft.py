@@ -72,6 +72,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         questions=questions,
         assumed=assumed_of(facts, questions, units),
         sources=_sources(checks, [line.source for line in stores], library),
+        zone_codes={zone.name: zone.code for zone in loaded.spec.zones if zone.code},
     )
     return Draft(plan, tuple(drafted), facts)
 

@@ -1,0 +1,319 @@
+"""The commands. Files, clock and terminal are touched only here and in `files` and `terminal`."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from plangen import __version__
+from plangen.files import write_all, write_whole
+from plangen.packs.library import Library, load_library
+from plangen.plan.draft import Draft, draft_plan
+from plangen.plan.gear.demands import named_jurisdictions
+from plangen.plan.why import UnknownCheck, explain
+from plangen.plan.yaml_text import yaml_text
+from plangen.spec.layers import read_layers
+from plangen.spec.load import LoadedSpec, load_spec_node
+from plangen.spec.names import slug
+from plangen.spec.problems import InputProblems, Mark, Problem, nearest_name
+from plangen.spec.starter import HULL_TYPES, SCHEMA_FILE, starter_text
+from plangen.terminal import console, errors, say_packs, say_plan, say_problems, say_questions, say_reason
+
+app = typer.Typer(
+    name="plangen",
+    help="Acceptance-trial plans for cruising boats: every check that this boat needs, the reading that counts as good, and why.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+packs_app = typer.Typer(
+    help="List the packs, or check them.\n\nExample: plangen packs check my-packs",
+    invoke_without_command=True,
+    add_completion=False,
+)
+app.add_typer(packs_app, name="packs")
+
+
+class Units(StrEnum):
+    """Units in which values are shown."""
+
+    metric = "metric"
+    us = "us"
+    both = "both"
+
+
+class PaperSize(StrEnum):
+    """Paper on which a plan is printed."""
+
+    a4 = "a4"
+    letter = "letter"
+
+
+SpecFile = Annotated[Path, typer.Argument(help="The boat's spec, a YAML file.")]
+UnitsOption = Annotated[Units, typer.Option(help="Units in which values are shown.")]
+PacksOption = Annotated[
+    list[Path] | None,
+    typer.Option("--pack", help="A folder of packs of your own; may be given more than once."),
+]
+PaperOption = Annotated[PaperSize, typer.Option(help="Paper size.")]
+
+
+@contextmanager
+def _input_faults() -> Iterator[None]:
+    """Say every fault of the user's input and leave with exit code 2."""
+    try:
+        yield
+    except InputProblems as faults:
+        say_problems(faults.problems)
+        raise typer.Exit(2) from faults
+
+
+def _load(path: Path, packs: list[Path] | None) -> tuple[LoadedSpec, Library]:
+    catalogue = load_library(packs or (), jurisdictions=())
+    loaded = load_spec_node(read_layers(path), catalogue.zone_sets())
+    return loaded, load_library(
+        packs or (), jurisdictions=[*named_jurisdictions(loaded.spec), "international"]
+    )
+
+
+def _pdf(html: str, digest: str, what: str) -> bytes | None:
+    """Make a PDF with progress on the terminal; where that can't be done, say why in one line."""
+    from plangen.print.pdf import PrintingUnavailable, write_pdf
+
+    try:
+        with errors.status(f"{what}: starting the printer") as status:
+            return write_pdf(html, digest, lambda step: status.update(f"{what}: {step}"))
+    except PrintingUnavailable as reason:
+        errors.print(str(reason), markup=False)
+        return None
+
+
+def _paper(paper: PaperSize) -> str:
+    return "A4" if paper is PaperSize.a4 else "letter"
+
+
+@app.command()
+def start(
+    hull: Annotated[str, typer.Argument(help=f"Hull type: {', '.join(HULL_TYPES)}.")],
+    out: Annotated[Path, typer.Option(help="File to write.")] = Path("spec.yaml"),
+) -> None:
+    """Write a commented starter spec.
+
+    Example: plangen start sailing-catamaran --out halcyon.yaml
+    """
+    from plangen.spec.schema import spec_schema
+
+    with _input_faults():
+        if hull not in HULL_TYPES:
+            raise InputProblems(
+                [
+                    Problem(
+                        Mark("start"),
+                        "HULL",
+                        f"{hull!r}",
+                        ", ".join(HULL_TYPES),
+                        nearest_name(hull, HULL_TYPES),
+                    )
+                ]
+            )
+        if out.exists():
+            raise InputProblems(
+                [
+                    Problem(
+                        Mark(str(out)), "", "the file is there already", "the name of a new file, with --out"
+                    )
+                ]
+            )
+        text = starter_text(hull, load_library(jurisdictions=()).starters.get(hull, {}))
+    write_whole(out, text.encode())
+    write_whole(
+        out.parent / SCHEMA_FILE, (json.dumps(spec_schema(), indent=1, ensure_ascii=False) + "\n").encode()
+    )
+    console.print(f"wrote {out} and {out.parent / SCHEMA_FILE} (for your editor)", markup=False)
+
+
+@app.command()
+def questions(
+    spec: SpecFile,
+    pdf: Annotated[
+        Path | None, typer.Option(help="Also write a one-page PDF for the builder or seller.")
+    ] = None,
+    units: UnitsOption = Units.metric,
+    pack: PacksOption = None,
+    paper: PaperOption = PaperSize.a4,
+) -> None:
+    """List what the spec leaves open, ordered by how many expected values depend on it.
+
+    Example: plangen questions specs/catamaran.yaml --pdf questions.pdf
+    """
+    with _input_faults():
+        loaded, library = _load(spec, pack)
+        plan = draft_plan(loaded, library, units.value).plan
+    say_questions(plan)
+    if pdf is not None:
+        from plangen.print.html import questions_html
+
+        content = _pdf(questions_html(plan, _paper(paper)), plan.digest, "questions")  # type: ignore[arg-type]
+        if content is not None:
+            write_whole(pdf, content)
+            console.print(f"wrote {pdf}", markup=False)
+
+
+@app.command()
+def draft(
+    specs: Annotated[list[Path], typer.Argument(help="One or more specs.", metavar="SPEC...")],
+    out: Annotated[Path, typer.Option(help="Folder in which each boat gets a folder of her own.")] = Path(
+        "plans"
+    ),
+    make_pdf: Annotated[
+        bool, typer.Option("--pdf/--no-pdf", help="Whether to print the plan as PDF.")
+    ] = True,
+    units: UnitsOption = Units.metric,
+    pack: PacksOption = None,
+    paper: PaperOption = PaperSize.a4,
+) -> None:
+    """Draft the trial plan: plan.yaml and plan.pdf in a folder per boat.
+
+    Example: plangen draft specs/catamaran.yaml --units both
+    """
+    drafts: list[Draft] = []
+    faults: list[Problem] = []
+    for path in specs:
+        try:
+            loaded, library = _load(path, pack)
+            drafts.append(draft_plan(loaded, library, units.value))
+        except InputProblems as found:
+            faults.extend(found.problems)
+    names = [slug(one.plan.boat.name) for one in drafts]
+    faults.extend(_same_names(specs, names) if len(drafts) == len(specs) else [])
+    with _input_faults():
+        if faults:
+            raise InputProblems(faults)
+    for one, name in zip(drafts, names, strict=True):
+        _write(one, out / name, make_pdf, paper)
+
+
+def _same_names(specs: list[Path], names: list[str]) -> list[Problem]:
+    return [
+        Problem(
+            Mark(str(path)),
+            "vessel.name",
+            "another spec of this run has the same boat's name",
+            "a name of her own for each boat",
+        )
+        for index, path in enumerate(specs)
+        if names[index] in names[:index]
+    ]
+
+
+def _write(one: Draft, folder: Path, make_pdf: bool, paper: PaperSize) -> None:
+    plan = one.plan
+    contents = {
+        "plan.yaml": yaml_text(
+            plan.plain(),
+            f"Trial plan of {' '.join(plan.boat.name.split())}. Derived: change the spec, not this file.",
+        ).encode()
+    }
+    if make_pdf:
+        from plangen.print.html import plan_html
+
+        pdf = _pdf(plan_html(plan, _paper(paper)), plan.digest, plan.boat.name)  # type: ignore[arg-type]
+        if pdf is not None:
+            contents["plan.pdf"] = pdf
+    say_plan(plan, write_all(folder, contents))
+
+
+@app.command()
+def why(
+    spec: SpecFile,
+    check: Annotated[str, typer.Argument(help="Id of a check, as rule@item.")],
+    units: UnitsOption = Units.metric,
+    pack: PacksOption = None,
+) -> None:
+    """Say why a check is in the plan and where each expected value comes from.
+
+    Example: plangen why specs/catamaran.yaml holding-tank-lockout@port-forward-head
+    """
+    with _input_faults():
+        loaded, library = _load(spec, pack)
+        drafted = draft_plan(loaded, library, units.value)
+        try:
+            reason = explain(drafted, loaded, library, check, units.value)
+        except UnknownCheck as unknown:
+            problem = Problem(
+                Mark(str(spec)),
+                "CHECK",
+                f"no check {check!r} in this plan",
+                "an id from plan.yaml",
+                ", ".join(unknown.nearest),
+            )
+            raise InputProblems([problem]) from unknown
+    say_reason(reason)
+
+
+@packs_app.callback()
+def packs(context: typer.Context, pack: PacksOption = None) -> None:
+    """List the packs with their editions and sources; `packs check` checks them."""
+    if context.invoked_subcommand is None:
+        with _input_faults():
+            library = load_library(pack or ())
+        say_packs(library)
+
+
+@packs_app.command()
+def check(
+    folder: Annotated[
+        Path | None, typer.Argument(help="A folder of packs of your own; without it, the shipped packs.")
+    ] = None,
+) -> None:
+    """Check packs: every name, key, unit, formula, instrument, source and rule reference.
+
+    Example: plangen packs check my-packs
+    """
+    from plangen.packs.check import check_library
+
+    try:
+        library = load_library([folder] if folder else ())
+        problems = check_library(library)
+    except InputProblems as faults:
+        problems = list(faults.problems)
+    for problem in problems:
+        errors.print(str(problem), markup=False, soft_wrap=True)
+    if problems:
+        errors.print(f"{len(problems)} fault{'s' if len(problems) != 1 else ''}")
+        raise typer.Exit(1)
+    rules = sum(len(pack.model.checks) for pack in library.rules)
+    console.print(
+        f"no faults: {len(library.rules)} systems, {rules} rules, {len(library.law)} law packs, {len(library.stores)} stores packs"
+    )
+
+
+def _version(show: bool) -> None:
+    if show:
+        console.print(f"plangen {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def root(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
+    ] = False,
+) -> None:
+    """Hold the options of the program itself."""
+
+
+def main() -> None:
+    """Run the program."""
+    try:
+        app()
+    except BrokenPipeError:
+        sys.exit(0)

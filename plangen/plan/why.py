@@ -1,0 +1,123 @@
+"""Why a check is in the plan, and where each expected value comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from plangen.formulas import FORMULAS
+from plangen.packs.evaluate import show
+from plangen.packs.facts import Facts, Read
+from plangen.packs.library import Library
+from plangen.plan.draft import Draft
+from plangen.plan.expand import DraftedCheck
+from plangen.plan.model import Expectation
+from plangen.spec.load import LoadedSpec
+from plangen.spec.problems import nearest_name
+from plangen.spec.quantity import UnitSystem
+
+
+@dataclass(frozen=True)
+class Input:
+    """One value that was looked at, and where it came from."""
+
+    key: str
+    value: str
+    origin: str
+
+
+@dataclass(frozen=True)
+class ReadingReason:
+    """Where the expected value of one reading comes from."""
+
+    expectation: Expectation
+    formula: str
+    inputs: tuple[Input, ...]
+    source: str
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why one check is in the plan."""
+
+    check: DraftedCheck
+    place: str
+    condition: str
+    condition_inputs: tuple[Input, ...]
+    readings: tuple[ReadingReason, ...]
+
+
+class UnknownCheck(LookupError):
+    """There is no such check in the plan."""
+
+    def __init__(self, name: str, ids: Sequence[str]) -> None:
+        super().__init__(name)
+        same_rule = [id for id in ids if id.partition("@")[0] == name.partition("@")[0]]
+        self.nearest = same_rule[:8] or [found for found in [nearest_name(name, ids)] if found]
+
+
+def explain(draft: Draft, loaded: LoadedSpec, library: Library, check_id: str, units: UnitSystem) -> Reason:
+    """Explain one check of a drafted plan.
+
+    Raises `UnknownCheck` with the nearest ids.
+    """
+    ids = [one.check.id for one in draft.checks]
+    found = next((one for one in draft.checks if one.check.id == check_id), None)
+    if found is None:
+        raise UnknownCheck(check_id, ids)
+    pack = library.rules[found.place[0]]
+    mark = pack.mark_of(("checks", found.place[1]))
+    condition = f"for each of {found.rule.for_each}" if found.rule.for_each else "once for the boat"
+    if found.rule.when:
+        condition += f", when {found.rule.when}"
+    return Reason(
+        check=found,
+        place=str(mark),
+        condition=condition,
+        condition_inputs=_inputs(found.condition_reads, draft.facts, loaded, units),
+        readings=tuple(
+            ReadingReason(
+                expectation=reading.expectation,
+                formula=_formula(reading.expectation),
+                inputs=_inputs(reading.reads, draft.facts, loaded, units),
+                source=_source(reading.expectation, library),
+            )
+            for reading in found.readings
+        ),
+    )
+
+
+def _formula(expectation: Expectation) -> str:
+    if expectation.formula is None:
+        return ""
+    inputs = ", ".join(f"{name} = {value}" for name, value in expectation.inputs.items())
+    return f"{expectation.formula}({inputs}): {FORMULAS[expectation.formula].summary}"
+
+
+def _source(expectation: Expectation, library: Library) -> str:
+    source = library.sources[expectation.source.id]
+    parts = [source.title, source.edition, expectation.source.clause]
+    known = {"memory": "from memory, verify", "secondary": "as reported by others"}.get(
+        expectation.source.known_by, ""
+    )
+    return ", ".join(part for part in parts if part) + (f" ({known})" if known else "")
+
+
+def _inputs(reads: Sequence[Read], facts: Facts, loaded: LoadedSpec, units: UnitSystem) -> tuple[Input, ...]:
+    return tuple(
+        Input(read.key, "–" if read.value is None else show(read.value, units), _origin(read, facts, loaded))
+        for read in reads
+    )
+
+
+def _origin(read: Read, facts: Facts, loaded: LoadedSpec) -> str:
+    if read.origin == "assumed":
+        return f"assumed: {facts.assumed[read.path].why}"
+    if read.origin == "missing":
+        return "not in the spec"
+    if read.path[:1] == ("zones",) and loaded.zones_assumed:
+        return "the hull type's usual zones"
+    if read.origin == "default":
+        return "not in the spec; the model's default"
+    where = f"{loaded.mark_of(read.path)}"
+    return f"contract, {where}" if read.path[:1] == ("contract",) else where

@@ -1,0 +1,68 @@
+"""The plan as one HTML document, escaped throughout."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any, Literal
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from plangen.plan.model import Plan
+from plangen.print.field_names import by_field, note_field, snag_field
+from plangen.print.sheets import GRADE_WORDS, sheets_of, source_numbers, source_text
+
+Paper = Literal["A4", "letter"]
+
+
+@cache
+def _environment() -> Environment:
+    environment = Environment(
+        loader=PackageLoader("plangen.print", "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["hours"] = hours_text
+    environment.filters["amount"] = amount_text
+    environment.filters["setting_word"] = lambda text: str(text).replace("-", " ")
+    return environment
+
+
+def hours_text(minutes: float) -> str:
+    """Write minutes as hours and minutes.
+
+    >>> hours_text(95), hours_text(12)
+    ('1 h 35 min', '12 min')
+    """
+    whole = round(minutes)
+    hours, rest = divmod(whole, 60)
+    return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
+
+
+def amount_text(quantity: float) -> str:
+    """Write a number of things without needless decimals."""
+    return f"{quantity:g}"
+
+
+def plan_html(plan: Plan, paper: Paper = "A4") -> str:
+    """Return the plan's HTML document."""
+    return _render(
+        "plan.html.j2", plan=plan, paper=paper, sheets=sheets_of(plan), numbers=source_numbers(plan)
+    )
+
+
+def questions_html(plan: Plan, paper: Paper = "A4") -> str:
+    """Return the HTML document with the open questions for the builder or seller."""
+    return _render("questions.html.j2", plan=plan, paper=paper)
+
+
+def _render(template: str, **values: Any) -> str:
+    names = {
+        "note_field": note_field,
+        "by_field": by_field,
+        "snag_field": snag_field,
+        "source_text": source_text,
+        "grade_words": GRADE_WORDS,
+    }
+    return _environment().get_template(template).render(**names, **values)

@@ -1,0 +1,89 @@
+"""HTML becomes PDF with WeasyPrint, which is imported only here and only when a PDF is made."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+TEMPLATES = Path(__file__).resolve().parent / "templates"
+_FACES = {
+    ("normal", 400): "SourceSansPro-Regular.ttf",
+    ("italic", 400): "SourceSansPro-It.ttf",
+    ("normal", 600): "SourceSansPro-Semibold.ttf",
+    ("normal", 700): "SourceSansPro-Bold.ttf",
+}
+
+
+class PrintingUnavailable(RuntimeError):
+    """The libraries that a PDF needs aren't on this machine."""
+
+
+def _font_folder() -> Path:
+    from importlib.util import find_spec
+
+    spec = find_spec("font_source_sans_pro")
+    if spec is None or not spec.submodule_search_locations:
+        raise PrintingUnavailable("the package font-source-sans-pro is missing: install plangen again")
+    return Path(next(iter(spec.submodule_search_locations))) / "files"
+
+
+def _load() -> Any:
+    try:
+        import weasyprint
+    except OSError as error:
+        raise PrintingUnavailable(
+            "no PDF: the Pango library is missing; on Debian or Ubuntu install libpango-1.0-0 and libpangoft2-1.0-0, "
+            "on macOS pango from your package manager"
+        ) from error
+    return weasyprint
+
+
+def _fetcher(weasyprint: Any, allowed: frozenset[Path]) -> Any:
+    """Return a fetcher that reads our own fonts and nothing else."""
+    from urllib.parse import unquote, urlsplit
+
+    class OwnFilesOnly(weasyprint.urls.URLFetcher):  # type: ignore[misc]
+        def fetch(self, url: str, headers: Any = None) -> Any:
+            parts = urlsplit(url)
+            if parts.scheme != "file" or Path(unquote(parts.path)).resolve() not in allowed:
+                raise ValueError(f"not one of the program's own files: {url}")
+            return super().fetch(url, headers)
+
+    return OwnFilesOnly()
+
+
+def write_pdf(html: str, identifier: str, progress: Callable[[str], None] | None = None) -> bytes:
+    """Return the PDF of an HTML document; the same document gives the same bytes.
+
+    Raises `PrintingUnavailable` where a system library is missing.
+    """
+    weasyprint = _load()
+    from weasyprint.text.fonts import FontConfiguration
+
+    folder = _font_folder()
+    files = frozenset((folder / name).resolve() for name in _FACES.values())
+    faces = "\n".join(
+        f"@font-face {{ font-family: 'Plan Sans'; font-style: {style}; font-weight: {weight}; src: url('{(folder / name).as_uri()}'); }}"
+        for (style, weight), name in _FACES.items()
+    )
+    os.environ.setdefault("SOURCE_DATE_EPOCH", "0")
+    fetcher = _fetcher(weasyprint, files)
+    fonts = FontConfiguration()
+    style = weasyprint.CSS(
+        string=faces + (TEMPLATES / "style.css").read_text(encoding="utf-8"),
+        font_config=fonts,
+        url_fetcher=fetcher,
+    )
+    if progress:
+        progress("laying out pages")
+    document = weasyprint.HTML(string=html, url_fetcher=fetcher, base_url=None).render(
+        stylesheets=[style], font_config=fonts, pdf_forms=True
+    )
+    if progress:
+        progress(f"writing {len(document.pages)} pages")
+    pdf: bytes = document.write_pdf(
+        pdf_identifier=identifier.encode(), pdf_forms=True, pdf_tags=True, full_fonts=False
+    )
+    return pdf

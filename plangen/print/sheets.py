@@ -1,0 +1,275 @@
+"""The check sheets of a plan: one sheet per run of a system in a setting, blocks of one rule, rows per reading."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from plangen.plan.model import Cited, Expectation, Plan, PlannedCheck
+from plangen.plan.shown import Limits, decimals_of, limits_text
+from plangen.print.field_names import reading_field
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One thing to read, what is expected, and the field to write it in."""
+
+    reading: str
+    expected: str
+    basis: str
+    note: str
+    field: str
+    choice: bool
+
+
+@dataclass(frozen=True)
+class Key:
+    """A reading of a block with its letter, and what is expected where that is the same for every item."""
+
+    letter: str
+    reading: str
+    expected: str
+    basis: str
+    note: str
+
+
+@dataclass(frozen=True)
+class ItemRow:
+    """The cells of one check; a letter leads each to its key."""
+
+    check: PlannedCheck
+    place: str
+    cells: tuple[tuple[str, Cell, bool], ...]
+
+
+@dataclass(frozen=True)
+class Block:
+    """The checks of one rule, printed together: the procedure once, then the rows of each item."""
+
+    rule: str
+    title: str
+    grade: str
+    minutes: float
+    people: int
+    needs: tuple[str, ...]
+    instruments: tuple[str, ...]
+    procedure: tuple[str, ...]
+    cautions: tuple[str, ...]
+    beware: str | None
+    used_boat: tuple[str, ...]
+    keys: tuple[Key, ...]
+    rows: tuple[ItemRow, ...]
+
+    @property
+    def single(self) -> bool:
+        """Tell whether the block has one item, whose readings are printed one below the other."""
+        return len(self.rows) == 1
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One clipboard: a run of one system's blocks in one setting."""
+
+    number: int
+    anchor: str
+    setting: str
+    setting_title: str
+    system_title: str
+    blocks: tuple[Block, ...]
+    checks: int
+    minutes: float
+
+
+GRADE_WORDS = {
+    "stop": "Stop",
+    "before-handover": "Before handover",
+    "by-date": "By an agreed date",
+    "remark": "Remark",
+}
+
+BASIS_WORDS = {
+    "contract": "contract",
+    "maker": "maker",
+    "law": "law",
+    "standard": "standard",
+    "computed": "computed",
+    "common-practice": "common practice",
+    "assumed": "assumed",
+}
+
+_UNREAD = {
+    "memory": "from memory, verify",
+    "secondary": "as reported",
+    "common-practice": "",
+    "read": "",
+    "computed": "",
+    "": "",
+}
+
+
+def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
+    """Return the plan's check sheets in the order of work."""
+    titles = {line.system: line.title for line in plan.summary}
+    settings = {session.setting: session.title for session in plan.sessions}
+    numbers = source_numbers(plan)
+    instruments = {item.id: item.title for item in plan.kit}
+    zones = plan.zone_codes
+    sheets: list[Sheet] = []
+    for (setting, system), group in groupby(plan.checks, key=lambda c: (c.setting, c.system)):
+        checks = list(group)
+        blocks = tuple(
+            _block(list(run), plan, numbers, instruments, zones)
+            for _, run in groupby(checks, key=lambda c: (c.rule, c.title))
+        )
+        number = len(sheets) + 1
+        sheets.append(
+            Sheet(
+                number=number,
+                anchor=f"sheet-{number}",
+                setting=setting,
+                setting_title=settings[setting],
+                system_title=titles[system],
+                blocks=blocks,
+                checks=len(checks),
+                minutes=sum(check.minutes for check in checks),
+            )
+        )
+    return tuple(sheets)
+
+
+def source_numbers(plan: Plan) -> dict[str, int]:
+    """Return the number under which each source is listed at the end of the plan."""
+    return {source.id: number for number, source in enumerate(plan.sources, start=1)}
+
+
+def _block(
+    checks: Sequence[PlannedCheck],
+    plan: Plan,
+    numbers: dict[str, int],
+    instruments: dict[str, str],
+    zones: dict[str, str],
+) -> Block:
+    first = checks[0]
+    needs = dict.fromkeys(need for check in checks for need in check.needs)
+    cells = [_cells(check, numbers, plan.units) for check in checks]
+    keys, shared = _keys(cells)
+    return Block(
+        rule=first.rule,
+        title=first.title,
+        grade=first.grade,
+        minutes=sum(check.minutes for check in checks),
+        people=first.people,
+        needs=tuple(needs),
+        instruments=tuple(instruments[name] for name in first.instruments),
+        procedure=_common([check.procedure for check in checks]),
+        cautions=tuple(plan.cautions[name] for name in first.cautions),
+        beware=first.beware,
+        used_boat=tuple(dict.fromkeys(text for check in checks for text in check.used_boat)),
+        keys=tuple(keys.values()),
+        rows=tuple(
+            ItemRow(
+                check,
+                zones.get(check.zone or "", check.zone or ""),
+                tuple((keys[cell.reading].letter, cell, cell.reading not in shared) for cell in own),
+            )
+            for check, own in zip(checks, cells, strict=True)
+        ),
+    )
+
+
+def _keys(cells: Sequence[tuple[Cell, ...]]) -> tuple[dict[str, Key], set[str]]:
+    """Return a key for each reading, and the readings for which every item expects the same."""
+    by_reading: dict[str, list[Cell]] = {}
+    for own in cells:
+        for cell in own:
+            by_reading.setdefault(cell.reading, []).append(cell)
+    keys: dict[str, Key] = {}
+    shared: set[str] = set()
+    for number, (reading, alike) in enumerate(by_reading.items()):
+        same = len({(cell.expected, cell.note) for cell in alike}) == 1
+        if same:
+            shared.add(reading)
+        basis = "; ".join(dict.fromkeys(cell.basis for cell in alike if cell.basis))
+        expected, note = (alike[0].expected, alike[0].note) if same else ("", "")
+        keys[reading] = Key(letter(number), reading, expected, basis, note)
+    return keys, shared
+
+
+def letter(number: int) -> str:
+    """Return the letter of the reading with this number, counted from 0.
+
+    >>> letter(0), letter(25), letter(26)
+    ('A', 'Z', 'AA')
+    """
+    first, second = divmod(number, 26)
+    return (chr(64 + first) if first else "") + chr(65 + second)
+
+
+def _common(procedures: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(step for procedure in procedures for step in procedure))
+
+
+def _cells(check: PlannedCheck, numbers: dict[str, int], units: str) -> tuple[Cell, ...]:
+    cells: list[Cell] = []
+    for index, expected in enumerate(check.expect):
+        basis = basis_text(expected, numbers)
+        if expected.series:
+            cells.extend(_series_cells(check, index, expected, basis, units))
+            continue
+        choice = expected.text is not None and expected.text.lower() in ("yes", "no")
+        cells.append(
+            Cell(
+                expected.reading,
+                expected.shown,
+                basis,
+                expected.note or "",
+                reading_field(check.id, index),
+                choice,
+            )
+        )
+    return tuple(cells)
+
+
+def _series_cells(
+    check: PlannedCheck, index: int, expected: Expectation, basis: str, units: str
+) -> list[Cell]:
+    numbers = [x for p in expected.series for x in (p.low, p.value, p.high) if x is not None]
+    decimals = max((decimals_of(x) for x in numbers), default=0)
+    cells = []
+    for step, point in enumerate(expected.series):
+        place = f"{point.point:.{decimals_of(point.point)}f}"
+        limits = Limits(point.low, point.value, point.high)
+        system = units if units in ("metric", "us", "both") else "metric"
+        shown = limits_text(limits, expected.unit, decimals, system)  # type: ignore[arg-type]
+        reading = f"{expected.reading} at {place}{f' {expected.series_unit}' if expected.series_unit else ''}"
+        cells.append(
+            Cell(
+                reading,
+                shown,
+                basis if step == 0 else "",
+                (expected.note or "") if step == 0 else "",
+                reading_field(check.id, index, step),
+                False,
+            )
+        )
+    return cells
+
+
+def basis_text(expected: Expectation, numbers: dict[str, int]) -> str:
+    """Write where an expected value comes from: basis, formula, source number and clause."""
+    words = BASIS_WORDS.get(expected.basis, expected.basis)
+    if expected.computed is not None:
+        unit = f" {expected.unit}" if expected.unit else ""
+        words += f"; computed {expected.computed:g}{unit}"
+    where = source_text(expected.source, numbers)
+    return f"{words} {where}".strip() if where else words
+
+
+def source_text(source: Cited, numbers: dict[str, int]) -> str:
+    """Write a source as its number in the list, with the clause."""
+    if source.id in ("common-practice", "from-memory"):
+        return "(from memory, verify)" if source.id == "from-memory" else ""
+    known = _UNREAD.get(source.known_by, "")
+    clause = f" {source.clause}" if source.clause else ""
+    return f"[{numbers[source.id]}]{clause}{f' ({known})' if known else ''}"

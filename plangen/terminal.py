@@ -1,0 +1,147 @@
+"""What the commands say on the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from plangen.packs.library import Library
+from plangen.plan.model import Plan
+from plangen.plan.why import Input, Reason
+from plangen.spec.problems import Problem
+
+console = Console(highlight=False)
+errors = Console(stderr=True, highlight=False)
+
+
+def _table(*columns: str, numbers: Sequence[str] = ()) -> Table:
+    table = Table(box=None, pad_edge=False, header_style="bold", padding=(0, 2, 0, 0))
+    for column in columns:
+        table.add_column(column, justify="right" if column in numbers else "left", overflow="fold")
+    return table
+
+
+def hours(minutes: float) -> str:
+    """Write minutes as hours with one decimal.
+
+    >>> hours(95)
+    '1.6 h'
+    """
+    return f"{minutes / 60:.1f} h"
+
+
+def say_problems(problems: Iterable[Problem]) -> None:
+    """Print faults to standard error, each with its place."""
+    count = 0
+    for problem in problems:
+        count += 1
+        errors.print(Text(str(problem)), soft_wrap=True)
+    errors.print(Text(f"{count} fault{'s' if count != 1 else ''}; nothing was written."))
+
+
+def say_plan(plan: Plan, files: Sequence[Path]) -> None:
+    """Print the short summary of a drafted plan."""
+    console.print(Text.assemble((plan.boat.name, "bold"), f"  {plan.boat.hull}, plan {plan.short_digest}"))
+    table = _table("system", "checks", "with a number", "time", numbers=("checks", "with a number", "time"))
+    for line in plan.summary:
+        table.add_row(Text(line.title), str(line.checks), str(line.measured), hours(line.minutes))
+    total = sum(line.minutes for line in plan.summary)
+    measured = sum(line.measured for line in plan.summary)
+    table.add_row(Text("all", "bold"), str(len(plan.checks)), str(measured), hours(total))
+    console.print(table)
+    brought = sum(1 for item in plan.kit if item.kind == "instrument")
+    console.print(Text(f"kit: {brought} instruments, {len(plan.kit) - brought} other things"))
+    required = [line for line in plan.gear if line.strength == "required"]
+    short = [line for line in required if line.shortfall]
+    if plan.law:
+        names = ", ".join(law.title for law in plan.law)
+        console.print(
+            Text(f"safety gear: {len(required)} items required ({names}), {len(short)} to find or buy")
+        )
+    else:
+        console.print(Text("safety gear: no law applied; name her flag and waters under `use:`"))
+    console.print(Text(f"open questions: {len(plan.questions)} (plangen questions lists them)"))
+    for path in files:
+        console.print(Text(f"wrote {path}"))
+
+
+def say_questions(plan: Plan) -> None:
+    """Print the open questions, the weightiest first."""
+    if not plan.questions:
+        console.print("The spec answers every question that the checks ask.")
+        return
+    table = _table("values", "checks", "key", "question", "assumed", numbers=("values", "checks"))
+    for question in plan.questions:
+        table.add_row(
+            str(question.expected_values),
+            str(len(question.checks)),
+            Text(question.key),
+            Text(question.asks),
+            Text(question.assumed or ""),
+        )
+    console.print(table)
+    heaviest = plan.questions[0]
+    shown = ", ".join(heaviest.checks[:6]) + (" …" if len(heaviest.checks) > 6 else "")
+    console.print(Text(f"{heaviest.key} decides: {shown}"))
+
+
+def say_reason(reason: Reason) -> None:
+    """Print why a check is in the plan."""
+    check = reason.check.check
+    console.print(Text.assemble((check.id, "bold"), f"  {check.title}"))
+    console.print(Text(f"rule       {check.rule}, {reason.place}"))
+    console.print(Text(f"in the plan {reason.condition}"))
+    _say_inputs(reason.condition_inputs)
+    if check.after:
+        console.print(Text(f"after      {', '.join(check.after)}"))
+    for reading in reason.readings:
+        expected = reading.expectation
+        console.print()
+        console.print(Text.assemble((expected.reading, "bold"), f": {expected.shown}"))
+        console.print(Text(f"  basis    {expected.basis}"))
+        if expected.computed is not None:
+            console.print(
+                Text(f"  computed {expected.computed:g} {expected.unit}, which the {expected.basis} beats")
+            )
+        if reading.formula:
+            console.print(Text(f"  formula  {reading.formula}"))
+        _say_inputs(reading.inputs)
+        console.print(Text(f"  source   {reading.source}"))
+        if expected.note:
+            console.print(Text(f"  note     {expected.note}"))
+
+
+def _say_inputs(inputs: Sequence[Input]) -> None:
+    for one in inputs:
+        console.print(Text(f"  input    {one.key} = {one.value}  ({one.origin})"))
+
+
+def say_packs(library: Library) -> None:
+    """Print the packs with their editions and what they hold."""
+    table = _table("system", "title", "edition", "rules", "sources", numbers=("rules", "sources"))
+    for rules in library.rules:
+        model = rules.model
+        table.add_row(
+            model.pack, Text(model.title), model.edition, str(len(model.checks)), str(len(model.sources))
+        )
+    console.print(table)
+    law = _table(
+        "law", "title", "edition", "demands", "texts and the date they were current to", numbers=("demands",)
+    )
+    for pack in library.law:
+        entry = pack.model
+        texts = "; ".join(f"{one.title} ({one.current_to})" for one in entry.instruments.values())
+        law.add_row(
+            entry.jurisdiction, Text(entry.title), entry.edition, str(len(entry.requires)), Text(texts)
+        )
+    console.print(law)
+    stores = _table("stores", "title", "edition", "items", numbers=("items",))
+    for store in library.stores:
+        stores.add_row(
+            store.model.pack, Text(store.model.title), store.model.edition, str(len(store.model.items))
+        )
+    console.print(stores)
