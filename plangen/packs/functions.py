@@ -118,6 +118,15 @@ def _age(facts: Facts, date: Any) -> Quantity:
     return registry.Quantity((day - date).days / 365.25, "year")
 
 
+def _year(date: Any) -> int:
+    date = need(date)
+    if isinstance(date, int):
+        return date
+    if not isinstance(date, datetime.date):
+        raise ExpressionError("the year of something that is no date")
+    return date.year
+
+
 def _rounded(value: Any, step: Any = 1) -> Any:
     value, step = need(value), need(step)
     ratio = (value / step).to("dimensionless").magnitude if is_quantity(value / step) else value / step
@@ -170,6 +179,7 @@ FUNCTIONS: Mapping[str, Function] = {
         lambda *values: _extreme(max, values), 1, 12, "the greatest of several values, or of a list"
     ),
     "age": Function(_age, 1, 1, "years from a date, or from a year, to the day of trial", True),
+    "year": Function(_year, 1, 1, "the year of a date; a year is itself"),
     "rounded": Function(_rounded, 1, 2, 'rounded to a step: rounded(x, q("10 rpm"))'),
     "rounded_up": Function(_up, 1, 1, "the next whole number above"),
     "rounded_down": Function(_whole, 1, 1, "the next whole number below"),

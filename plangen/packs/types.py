@@ -274,10 +274,10 @@ def _function(
             if not same_kind(elements[0], other):
                 raise TypeFault(f"{name} of {elements[0]} and {other}")
         return elements[0]
-    if name == "age":
+    if name in ("age", "year"):
         if types[0].word not in ("date", "number", "any"):
-            raise TypeFault(f"age wants a date or a year, found {types[0]}")
-        return quantity_type("year")
+            raise TypeFault(f"{name} wants a date or a year, found {types[0]}")
+        return quantity_type("year") if name == "age" else NUMBER
     if name == "rounded":
         if len(types) > 1 and not same_kind(types[0], types[1]):
             raise TypeFault(f"rounded: a step that is {types[1]} for {types[0]}")
