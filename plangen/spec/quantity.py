@@ -88,6 +88,7 @@ KINDS: dict[str, QuantityKind] = {
         _kind("concentration", "500 mg/L", "mg/L=milligram/litre ppm=milligram/litre"),
         _kind("irradiance", "1000 W/m²", "W/m²=watt/metre**2 W/m2=watt/metre**2"),
         _kind("illuminance", "300 lx", "lx=lux"),
+        _kind("luminous intensity", "4.3 cd", "cd=candela"),
         _kind("linear mass", "2.3 kg/m", "kg/m"),
         _kind("fuel flow density", "0.84 kg/L", "kg/L=kilogram/litre"),
     )
