@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 from plangen.packs.evaluate import show
 from plangen.packs.facts import Facts, Path, Read
@@ -30,11 +31,12 @@ def questions_of(
     for one in drafted:
         _count(one.condition_reads, one.check.id, weights, 0)
         for reading in one.readings:
-            _count(reading.reads, one.check.id, weights, 1)
+            if reading.expectation.identify is None:
+                _count(reading.reads, one.check.id, weights, 1)
     questions = [
         Question(
             key=key_text(path),
-            asks=asks(path, library),
+            asks=asks(path, facts, library),
             assumed=show(facts.assumed[path].value, units) if path in facts.assumed else None,
             checks=tuple(weight.checks),
             expected_values=weight.expected_values,
@@ -60,8 +62,24 @@ def pattern_of(path: Path) -> str:
     return text
 
 
-def asks(path: Path, library: Library) -> str:
-    """Return the question for a key: the catalogue's words, or the key's description."""
+def asks(path: Path, facts: Facts, library: Library) -> str:
+    """Return the question for a key: the catalogue's words, or the key's description, and the item's name."""
+    item = _item_name(path, facts)
+    question = _words(path, library)
+    return f"{item[0].upper()}{item[1:]}: {question[0].lower()}{question[1:]}" if item else question
+
+
+def _item_name(path: Path, facts: Facts) -> str:
+    value: Any = facts.spec
+    name = ""
+    for step in path:
+        value = value[step] if isinstance(step, int) else getattr(value, step, None)
+        if isinstance(step, int):
+            name = getattr(value, "name", "") or f"{path[path.index(step) - 1]} {step + 1}"
+    return str(name)
+
+
+def _words(path: Path, library: Library) -> str:
     pattern = pattern_of(path)
     for question in library.questions:
         if question.key == pattern:

@@ -64,6 +64,8 @@ def _one(limits: Limits, label: str, decimals: int) -> str:
         return f"{value:.{decimals}f}"
 
     low, value, high = limits.low, limits.value, limits.high
+    if low is not None and low == high:
+        return f"{number(low)}{unit}"
     if value is not None and low is not None and high is not None:
         return f"{number(value)}{unit} ({number(low)}–{number(high)})"
     if low is not None and high is not None:

@@ -81,7 +81,7 @@ def _target(path: Path, name: Node, chain: tuple[Path, ...], problems: list[Prob
 def lay_over(base: Node, over: Node) -> Node:
     """Lay one value over another: sections key by key, named items by name, all else replaced.
 
-    An item that says `fitted: no` takes the item of that name away; an empty value takes a key away.
+    An item that says `remove: yes` takes the item of that name away; an empty value takes a key away.
     """
     if base.mapping is not None and over.mapping is not None:
         merged = dict(base.mapping)
@@ -98,8 +98,8 @@ def lay_over(base: Node, over: Node) -> Node:
         items = {_name(item): item for item in (base.items or []) if _name(item) is not None}
         for item in over.items:
             name = _name(item)
-            fitted = (item.mapping or {}).get("fitted")
-            if fitted is not None and fitted.says(False) and name in items:
+            remove = (item.mapping or {}).get("remove")
+            if remove is not None and remove.says(True) and name in items:
                 items.pop(name)
             elif name in items:
                 items[name] = lay_over(items[name], item)

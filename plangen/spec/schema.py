@@ -7,27 +7,29 @@ from typing import Any
 from pydantic import BaseModel
 
 from plangen.spec.model import Spec
+from plangen.spec.model.base import OfKind, quantity_schema
+from plangen.spec.quantity import KINDS
 from plangen.spec.shape import shapes
+
+_NAMES = {
+    quantity_schema(OfKind(name, signed))["pattern"]: f"{name} signed" if signed else name
+    for name in KINDS
+    for signed in (False, True)
+}
 
 
 def spec_schema() -> dict[str, Any]:
     """Return the JSON Schema (draft 2020-12) of a spec file."""
     schema = Spec.model_json_schema()
     definitions = schema.get("$defs", {})
-    models = _models(Spec)
-    for name, definition in definitions.items():
-        if name in models:
-            _add_short_forms(definition, models[name])
-            definition.setdefault("properties", {})["fitted"] = {
-                "type": "boolean",
-                "description": "no: this item of the model isn't aboard",
-            }
-            definition["properties"]["count"] = {
-                "type": "integer",
-                "minimum": 0,
-                "description": "short form: so many of these",
-            }
-            definition.pop("required", None)
+    for name, model in _models(Spec).items():
+        definition = definitions[name]
+        _add_short_forms(definition, model)
+        definition["properties"] |= {
+            "remove": {"type": "boolean", "description": "yes: this item of the spec below isn't aboard"},
+            "count": {"type": "integer", "minimum": 0, "description": "short form: so many of these"},
+        }
+        definition.pop("required", None)
     _add_short_forms(schema, Spec)
     text = {"type": "string"}
     schema["properties"]["extends"] = {
@@ -35,11 +37,36 @@ def spec_schema() -> dict[str, Any]:
         "description": "spec files in the same folder over which this one is laid",
     }
     schema.pop("required", None)
+    schema = _quantities_once(schema)
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "plangen vessel spec",
         **schema,
     }
+
+
+def _quantities_once(schema: dict[str, Any]) -> dict[str, Any]:
+    """Write each kind of quantity once, and refer to it."""
+    named: dict[str, Any] = {}
+
+    def visit(value: Any) -> Any:
+        if isinstance(value, list):
+            return [visit(item) for item in value]
+        if not isinstance(value, dict):
+            return value
+        pattern = value.get("pattern")
+        if not isinstance(pattern, str) or pattern not in _NAMES:
+            return {key: visit(item) for key, item in value.items()}
+        name = f"quantity-{_NAMES[pattern].replace(' ', '-')}"
+        named[name] = {key: value[key] for key in ("type", "pattern", "examples")}
+        return {
+            "$ref": f"#/$defs/{name}",
+            **{key: item for key, item in value.items() if key not in named[name]},
+        }
+
+    result: dict[str, Any] = visit(schema)
+    result["$defs"] |= dict(sorted(named.items()))
+    return result
 
 
 def _models(model: type[BaseModel]) -> dict[str, type[BaseModel]]:

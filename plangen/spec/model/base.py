@@ -24,15 +24,7 @@ class OfKind:
     def __get_pydantic_json_schema__(
         self, schema: CoreSchema, handler: GetJsonSchemaHandler
     ) -> dict[str, Any]:
-        kind = KINDS[self.kind]
-        units = "|".join(u.replace("(", r"\(").replace(")", r"\)").replace("/", r"\/") for u in kind.units)
-        sign = "[-+]?" if self.signed else ""
-        number = rf"{sign}[0-9][0-9 _]*([.,][0-9]+)?"
-        return {
-            "type": "string",
-            "pattern": rf"^\s*{number}\s*({units})(\s+{number}\s*({units}))?\s*$",
-            "examples": kind.example.split(" or "),
-        }
+        return quantity_schema(self)
 
     def validate(self, value: object) -> Quantity:
         if is_quantity(value):
@@ -50,6 +42,19 @@ class OfKind:
             }
             raise PydanticCustomError("quantity", "{found}", context)
         return quantity
+
+
+def quantity_schema(of_kind: OfKind) -> dict[str, Any]:
+    """Return the JSON Schema of a quantity as it is written."""
+    kind = KINDS[of_kind.kind]
+    units = "|".join(u.replace("(", r"\(").replace(")", r"\)").replace("/", r"\/") for u in kind.units)
+    sign = "[-+]?" if of_kind.signed else ""
+    number = rf"{sign}[0-9][0-9 _]*([.,][0-9]+)?"
+    return {
+        "type": "string",
+        "pattern": rf"^\s*{number}\s*({units})(\s+{number}\s*({units}))?\s*$",
+        "examples": kind.example.split(" or "),
+    }
 
 
 @dataclass(frozen=True)
