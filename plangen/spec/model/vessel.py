@@ -72,6 +72,8 @@ class Vessel(SpecModel):
     )
     ce_marked: bool | None = told("built to the European recreational craft rules")
     self_draining: bool | None = told("everything open to the weather drains by gravity at all times")
+    accommodation_entrances: Count | None = told("entrances to the accommodation from outside")
+    enclosed_bridge: bool = yes_or_no("steered from a totally enclosed bridge")
     boarding_height: Length | None = told("height to climb from the water where people board, no ladder used")
     keel: Literal["bolted", "encapsulated", "lifting", "daggerboards", "stub"] | None = told("kind of keel")
     antifouling: Text | None = told("antifouling paint, with its colour")
