@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import sys
 from collections.abc import Iterator
@@ -14,9 +15,10 @@ import typer
 
 from plangen import __version__
 from plangen.files import write_all, write_whole
+from plangen.packs.check import check_library
 from plangen.packs.library import Library, load_library
 from plangen.plan.draft import Draft, draft_plan
-from plangen.plan.gear.demands import named_jurisdictions
+from plangen.plan.gear.named import named_in
 from plangen.plan.why import UnknownCheck, explain
 from plangen.plan.yaml_text import yaml_text
 from plangen.spec.layers import read_layers
@@ -77,11 +79,13 @@ def _input_faults() -> Iterator[None]:
 
 
 def _load(path: Path, packs: list[Path] | None) -> tuple[LoadedSpec, Library]:
-    catalogue = load_library(packs or (), jurisdictions=())
-    loaded = load_spec_node(read_layers(path), catalogue.zone_sets())
-    return loaded, load_library(
-        packs or (), jurisdictions=[*named_jurisdictions(loaded.spec), "international"]
-    )
+    """Load a spec with the packs that concern it, and hold the packs against the models."""
+    node = read_layers(path)
+    library = load_library(packs or (), jurisdictions=[*named_in(node), "international"])
+    loaded = load_spec_node(node, library.zone_sets())
+    if problems := check_library(library):
+        raise InputProblems(problems)
+    return loaded, library
 
 
 def _pdf(html: str, digest: str, what: str) -> bytes | None:
@@ -278,8 +282,6 @@ def check(
 
     Example: plangen packs check my-packs
     """
-    from plangen.packs.check import check_library
-
     try:
         library = load_library([folder] if folder else ())
         problems = check_library(library)
@@ -313,6 +315,7 @@ def root(
 
 def main() -> None:
     """Run the program."""
+    gc.disable()  # one short run that keeps nearly all it makes: collecting garbage only costs time
     try:
         app()
     except BrokenPipeError:

@@ -346,4 +346,5 @@ _HANDLERS: dict[type[nodes.Node], Any] = {
 
 def as_quantity(value: Any, unit: str) -> Quantity:
     """Return the value in the unit; a plain number is taken to be in it already."""
+    value = need(value)
     return value.to(unit) if is_quantity(value) else registry.Quantity(float(value), unit)

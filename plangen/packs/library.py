@@ -99,7 +99,7 @@ def load_library(folders: Sequence[Path] = (), jurisdictions: Sequence[str] | No
     library, problems = Library(), list[Problem]()
     shipped = shipped_packs()
     files = [(shipped, path) for path in sorted(shipped.rglob("*.yaml"))]
-    library.known_jurisdictions = tuple(path.stem for path in sorted((shipped / "law").glob("*.yaml")))
+    library.known_jurisdictions = tuple(path.stem for path in sorted((shipped / "law").rglob("*.yaml")))
     if jurisdictions is not None:
         files = [
             (root, path) for root, path in files if path.parent.name != "law" or path.stem in jurisdictions

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import Any, Literal, get_args, get_origin
 
 from jinja2 import nodes
@@ -22,7 +23,7 @@ from plangen.spec.shape import Shape, shapes
 Word = Literal["number", "quantity", "text", "flag", "date", "section", "list", "any"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Type:
     """The kind of a value."""
 
@@ -58,6 +59,7 @@ class TypeFault(ExpressionError):
         self.found, self.accepted, self.nearest = found, accepted, nearest
 
 
+@cache
 def quantity_type(unit: str) -> Type:
     """Return the type of quantities that can be given in the unit; a plain number where it has no dimension."""
     dimension = registry.Unit(unit).dimensionality
@@ -71,6 +73,7 @@ def _dimension_name(dimension: Any) -> str:
     return str(dimension)
 
 
+@cache
 def type_of_shape(shape: Shape) -> Type:
     """Return the type of a key of the spec."""
     if shape.refers_to:
@@ -87,7 +90,7 @@ def type_of_shape(shape: Shape) -> Type:
 
 
 def _scalar_type(annotation: Any) -> Type:
-    if isinstance(annotation, list):
+    if isinstance(annotation, tuple):
         return ANY
     if get_origin(annotation) is Literal:
         return replace(TEXT_TYPE, choices=tuple(str(choice) for choice in get_args(annotation)))
@@ -100,6 +103,7 @@ def _scalar_type(annotation: Any) -> Type:
     return TEXT_TYPE
 
 
+@cache
 def type_at(key_path: str) -> Type:
     """Return the type at a dotted key path of the spec."""
     current = Type("section", section=Spec)

@@ -48,7 +48,6 @@ def draft_reading(
     facts.start_notes()
     if not holds(reading.when, scope):
         return None
-    scope.calls.clear()
     source = reading.source or rule.source
     fields: dict[str, Any] = {
         "reading": render(reading.reading, scope),
@@ -58,6 +57,7 @@ def draft_reading(
         "basis": reading.basis or _basis_of(source, known_by),
         "note": render(reading.note, scope) if reading.note else None,
     }
+    scope.calls.clear()
     if reading.is_ is not None:
         text = render(reading.is_, scope)
         fields |= {"text": text, "shown": text}
@@ -224,6 +224,8 @@ def _series(reading: ReadingRule, scope: Scope) -> dict[str, Any]:
     unit = unit_from_label(reading.series_unit)
     rows: list[tuple[float, Limits]] = []
     for point in points:
+        if isinstance(point, Missing):
+            raise MissingInput(point)
         at_point = scope.with_bound(point=point)
         limits = _limits(reading, at_point)[0]
         rows.append((float(as_quantity(point, unit).magnitude), limits))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Mark:
     """A place in a file; line and column count from 1."""
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias, TypeGuard
 
 import pint
@@ -17,10 +18,9 @@ if TYPE_CHECKING:
 else:
     Quantity = pint.Quantity
 
-registry: pint.UnitRegistry[Any] = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
-registry.define("ampere_hour = ampere * hour = Ah")
-registry.define("@alias knot = kn")
-registry.define("@alias US_liquid_gallon = gal_us")
+registry: pint.UnitRegistry[Any] = pint.UnitRegistry(
+    str(Path(__file__).with_name("units.txt")), autoconvert_offset_to_baseunit=True
+)
 
 
 def is_quantity(value: object) -> TypeGuard[Quantity]:
@@ -246,14 +246,24 @@ def convert_number(value: float, from_label: str, to_label: str) -> float:
     )
 
 
-def label_of(value: Quantity) -> str:
-    """Return the written unit of a quantity, as accepted on input."""
-    text = str(value.units)
+@cache
+def _labels() -> dict[str, str]:
+    labels: dict[str, str] = {}
     for kind in KINDS.values():
         for written, meant in kind.units.items():
-            if str(registry.Unit(meant)) == text:
-                return written
-    return "" if text == "dimensionless" else f"{value.units:~}"
+            labels.setdefault(str(registry.Unit(meant)), written)
+    return labels
+
+
+@cache
+def _label(units: pint.Unit) -> str:
+    text = str(units)
+    return _labels().get(text, "" if text == "dimensionless" else f"{units:~}")
+
+
+def label_of(value: Quantity) -> str:
+    """Return the written unit of a quantity, as accepted on input."""
+    return _label(value.units)
 
 
 def quantity_text(value: Quantity, units: UnitSystem = "metric") -> str:

@@ -37,7 +37,7 @@ def _strip(annotation: Any, markers: list[Any]) -> Any:
             annotation, *found = get_args(annotation)
             markers.extend(found)
         elif origin in (Union, types.UnionType):
-            choices = [choice for choice in get_args(annotation) if choice is not type(None)]
+            choices = tuple(choice for choice in get_args(annotation) if choice is not type(None))
             if len(choices) > 1:
                 return choices
             annotation = choices[0]

@@ -78,10 +78,10 @@ def _example(shape: Shape) -> str:
         return KINDS[shape.kind].example.split(" or ")[0]
     if shape.is_list:
         return "[]"
-    choices = get_args(shape.scalar) if not isinstance(shape.scalar, (list, type)) else ()
+    choices = get_args(shape.scalar) if not isinstance(shape.scalar, (tuple, type)) else ()
     if choices:
         return "|".join(str(choice) for choice in choices)
-    if isinstance(shape.scalar, list):
+    if isinstance(shape.scalar, tuple):
         return "2026"
     return {bool: "yes", int: "2", float: "1.5"}.get(shape.scalar, "…")
 

@@ -30,7 +30,7 @@ DEEPEST = 40
 Scalar = str | int | float | bool | datetime.date | None
 
 
-@dataclass
+@dataclass(slots=True)
 class Node:
     """One value of a YAML file with its place: a scalar, a mapping or a list."""
 

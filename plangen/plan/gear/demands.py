@@ -14,10 +14,10 @@ from plangen.packs.library import Library
 from plangen.packs.model import Band, LawPack, Requirement
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
+from plangen.plan.gear.named import named_jurisdictions
 from plangen.plan.model import Demand, LawApplied
 from plangen.spec.explain import key_text
 from plangen.spec.load import LoadedSpec
-from plangen.spec.model import Spec
 from plangen.spec.problems import InputProblems, Problem, name_list, nearest_name
 
 
@@ -28,13 +28,6 @@ class Applicable:
     law: LawPack
     is_flag: bool
     category: str | None
-
-
-def named_jurisdictions(spec: Spec) -> list[str]:
-    """Return every jurisdiction and code that the spec names, the flag first."""
-    use = spec.use
-    names = [*([use.registry] if use.registry else []), *use.waters, *(code.code for code in use.codes)]
-    return list(dict.fromkeys(names))
 
 
 def check_jurisdictions(loaded: LoadedSpec, library: Library) -> None:
