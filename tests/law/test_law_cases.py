@@ -1,0 +1,141 @@
+"""Every jurisdiction's pack against cases worked by hand from the text of the law.
+
+One file for each jurisdiction or code, named after it, beside this one:
+
+    jurisdiction: france
+    cases:
+      - id: fr-3
+        boat: sailing catamaran, 12.8 m, 6 aboard, 25 nmi from shelter    # for the reader
+        clause: d240 art. 240-2.05                # where the numbers below are read
+        given:                                    # a small spec, just as the loader takes it; no default zones
+          vessel: {name: A, hull: sailing-catamaran, length_hull: 12.8 m, persons: 6}
+          use: {registry: france, distance_from_shelter: 25 nmi}
+        expected: {lifejacket-150: 6, hand-flare-red: 3}   # what this jurisdiction requires: item and quantity
+        recommended: {satellite-telephone: 1}     # what it only recommends
+        absent: [epirb, parachute-flare-red]      # what it neither requires nor, where required is meant, forces
+        approval: {navigation-lights: masthead 2} # words that the demand's approval, note or upkeep holds
+        missing: {hand-flare-red: 0}              # what is still wanting beside `safety_gear` of the spec
+      - id: fr-zones                              # the same boat with keys changed, for both sides of a limit
+        clause: …
+        given: {…}
+        at:
+          - change: {use.distance_from_shelter: 1.99 nmi}
+            expected: {buoyancy-aid-50: 6}
+            absent: [lifejacket-100]
+
+`expected`, `recommended`, `absent`, `approval` and `missing` stand in the case, in each entry of `at`, or in both.
+`registry` has to be the jurisdiction for what binds her flag; a code is named under `use.codes` with its category. Dated
+rules are judged on `trial.date`; without it the latest text counts.
+"""
+
+from __future__ import annotations
+
+import copy
+import functools
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from plangen.packs.library import Library, load_library
+from plangen.plan.assume import facts_of
+from plangen.plan.gear.demands import applicable, demands
+from plangen.plan.gear.merge import merge
+from plangen.plan.model import GearLine
+from plangen.plan.yaml_text import yaml_text
+from plangen.spec.load import load_spec_node
+from plangen.spec.yaml_source import read_yaml, read_yaml_file
+
+CASE_KEYS = {"id", "boat", "clause", "given", "at", "expected", "recommended", "absent", "approval", "missing"}
+OUTCOMES = ("expected", "recommended", "absent", "approval", "missing")
+FILES = sorted(Path(__file__).parent.glob("*.yaml"))
+
+
+@functools.cache
+def library() -> Library:
+    """Load the shipped packs once."""
+    return load_library()
+
+
+def inventory(given: Mapping[str, Any], jurisdiction: str) -> dict[str, GearLine]:
+    """Return what one jurisdiction demands of the boat, by item."""
+    packs = library()
+    loaded = load_spec_node(read_yaml(yaml_text(dict(given)), "case"), {})
+    facts = facts_of(loaded, packs)
+    laws = [one for one in applicable(facts, packs) if one.law.jurisdiction == jurisdiction]
+    day = loaded.spec.trial.date
+    pairs = [(requirement.item, demand) for requirement, demand in demands(laws, facts, day)]
+    return {line.item: line for line in merge(pairs, packs.gear, loaded.spec.safety_gear, day)}
+
+
+def changed(given: Mapping[str, Any], change: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the spec with the keys at dotted paths set anew."""
+    spec = copy.deepcopy(dict(given))
+    for path, value in change.items():
+        *sections, key = path.split(".")
+        section = spec
+        for step in sections:
+            section = section.setdefault(step, {})
+        section[key] = value
+    return spec
+
+
+def case_variants() -> Iterator[Any]:
+    """Yield each case, and each of its variants, as a parameter with a readable id."""
+    for file in FILES:
+        content = read_yaml_file(file).plain()
+        assert content["jurisdiction"] == file.stem, f"{file.name}: named after another jurisdiction"
+        for case in content["cases"]:
+            assert set(case) <= CASE_KEYS, f"{file.name} {case['id']}: {set(case) - CASE_KEYS}"
+            assert case["clause"], f"{file.name} {case['id']}: the clause is what the case rests on"
+            for variant in case.get("at", [{}]):
+                assert set(variant) <= {"change", *OUTCOMES}, f"{file.name} {case['id']}: {set(variant)}"
+                change = variant.get("change", {})
+                name = "-".join([file.stem, case["id"], *(f"{v}" for v in change.values() if v is not None)])
+                given = changed(case["given"], change)
+                wanted = {key: [case.get(key), variant.get(key)] for key in OUTCOMES}
+                yield pytest.param(file.stem, given, wanted, id=name.replace(" ", "_")[:90])
+
+
+def pairs_of(parts: list[Mapping[str, Any] | None]) -> dict[str, Any]:
+    """Return the mappings of the case and its variant as one."""
+    return {key: value for part in parts if part for key, value in part.items()}
+
+
+def required_quantity(line: GearLine | None) -> float:
+    """Return what the law requires of the item, apart from what it recommends."""
+    demanded = line.demands if line is not None else ()
+    return max((demand.quantity for demand in demanded if demand.strength == "required"), default=0.0)
+
+
+@pytest.mark.parametrize(("jurisdiction", "given", "wanted"), list(case_variants()))
+def test_gear_is_what_the_text_asks(
+    jurisdiction: str, given: Mapping[str, Any], wanted: Mapping[str, Any]
+) -> None:
+    lines = inventory(given, jurisdiction)
+    expected = pairs_of(wanted["expected"])
+    recommended = pairs_of(wanted["recommended"])
+    absent = [item for part in wanted["absent"] if part for item in part if item not in expected]
+    named = {*expected, *recommended, *absent}
+    assert named <= set(library().gear), f"no gear items: {named - set(library().gear)}"
+    assert {item: required_quantity(lines.get(item)) for item in expected} == expected
+    assert {item: required_quantity(lines.get(item)) for item in absent} == dict.fromkeys(absent, 0.0)
+    for item, quantity in recommended.items():
+        assert required_quantity(lines.get(item)) == 0.0, f"{item} is required"
+        assert lines[item].quantity == quantity, f"{item} is recommended"
+    for item, words in pairs_of(wanted["approval"]).items():
+        said = " ".join(f"{d.approval} {d.upkeep} {d.note} {d.instead}" for d in lines[item].demands)
+        assert words in said, f"{item}: {said}"
+    for item, count in pairs_of(wanted["missing"]).items():
+        assert lines[item].shortfall == count, f"{item}: still wanting"
+
+
+def test_every_law_pack_has_cases() -> None:
+    without = {pack.model.jurisdiction for pack in library().law} - {file.stem for file in FILES}
+    assert without == set()
+
+
+def test_every_jurisdiction_has_at_least_five_cases() -> None:
+    counts = {file.name: len(list(read_yaml_file(file).plain()["cases"])) for file in FILES}
+    assert {name for name, count in counts.items() if count < 5} == set()
