@@ -54,11 +54,12 @@ class Subject:
 
     section: SpecModel
     path: Path
+    label: str = ""
 
     @property
     def name(self) -> str:
         """Return the item's name; for a section, its key."""
-        own = getattr(self.section, "name", None)
+        own = getattr(self.section, "name", None) or self.label
         return str(own) if own else str(self.path[-1] if self.path else "boat").replace("_", " ")
 
 
@@ -90,7 +91,8 @@ class Facts:
         path = (*subject.path, name)
         if shape.model is not None:
             if shape.is_list:
-                return [Subject(item, (*path, index)) for index, item in enumerate(value)]
+                labels = [""] * len(value) if shape.named else _labels(value)
+                return [Subject(item, (*path, index), labels[index]) for index, item in enumerate(value)]
             return Missing(path) if value is None else Subject(value, path)
         if value is None and path in self.assumed:
             value = self.assumed[path].value
@@ -131,9 +133,12 @@ class Facts:
         return value
 
 
-def origins(reads: Iterable[Read]) -> Mapping[Origin, list[Read]]:
-    """Group what was read by where it came from."""
-    grouped: dict[Origin, list[Read]] = {}
-    for read in reads:
-        grouped.setdefault(read.origin, []).append(read)
-    return grouped
+def _labels(items: Iterable[SpecModel]) -> list[str]:
+    """Return what items without names are called: their first word, and a number from the second of the same on."""
+    counts: dict[str, int] = {}
+    labels = []
+    for item in items:
+        word = next((str(value) for value in vars(item).values() if isinstance(value, str)), "item")
+        counts[word] = counts.get(word, 0) + 1
+        labels.append(word if counts[word] == 1 else f"{word} {counts[word]}")
+    return labels

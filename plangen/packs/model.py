@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
@@ -13,6 +14,12 @@ Grade = Literal["stop", "before-handover", "by-date", "remark"]
 Identifier = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
 
 GRADES: tuple[Grade, ...] = ("stop", "before-handover", "by-date", "remark")
+
+
+#: The bodies and instruments whose texts are standards, codes or law.
+_STANDARD = re.compile(
+    r"\b(ISO|IEC|EN|HD|ABYC|CFR|NFPA|NEC|COLREGS?|ITTC|IMO|SOLAS|MARPOL|ITU|ASTM|ANSI|UL|BS|NMEA|NETA|ICOMIA|Directive|Regulations?)\b"
+)
 
 
 def _as_text(value: object) -> object:
@@ -64,6 +71,11 @@ class Source(PackModel):
     edition: TextField = ""
     url: TextField | None = None
     known_by: KnownBy = "read"
+
+    @property
+    def is_standard(self) -> bool:
+        """Tell whether the text is a standard, a code or a law rather than a guide, an article or a maker's document."""
+        return _STANDARD.search(self.title) is not None
 
 
 class Instrument(PackModel):

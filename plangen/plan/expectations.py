@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,7 +10,7 @@ from plangen.formulas import OutOfRange
 from plangen.packs.evaluate import Scope, as_quantity, holds, render, show
 from plangen.packs.facts import Missing, Read
 from plangen.packs.functions import MissingInput
-from plangen.packs.model import Basis, CheckRule, ReadingRule, SourceReference
+from plangen.packs.model import Basis, CheckRule, ReadingRule, Source, SourceReference
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import literal, value_of
 from plangen.plan.model import Cited, Expectation, SeriesPoint
@@ -35,13 +36,13 @@ class Drafted:
     reads: tuple[Read, ...]
 
 
-def cited(source: SourceReference, known_by: str) -> Cited:
+def cited(source: SourceReference, sources: Mapping[str, Source]) -> Cited:
     """Return a source reference as the plan gives it."""
-    return Cited(id=source.id, clause=source.clause, known_by=source.known_by or known_by)
+    return Cited(id=source.id, clause=source.clause, known_by=source.known_by or sources[source.id].known_by)
 
 
 def draft_reading(
-    reading: ReadingRule, rule: CheckRule, scope: Scope, known_by: dict[str, str]
+    reading: ReadingRule, rule: CheckRule, scope: Scope, sources: Mapping[str, Source]
 ) -> Drafted | None:
     """Return what is expected of one reading, or nothing where it doesn't apply to the boat."""
     facts = scope.facts
@@ -53,8 +54,8 @@ def draft_reading(
         "reading": render(reading.reading, scope),
         "unit": reading.unit,
         "instrument": reading.instrument,
-        "source": cited(source, known_by.get(source.id, "")),
-        "basis": reading.basis or _basis_of(source, known_by),
+        "source": cited(source, sources),
+        "basis": reading.basis or "standard" if sources[source.id].is_standard else "common-practice",
         "note": render(reading.note, scope) if reading.note else None,
     }
     scope.calls.clear()
@@ -81,10 +82,6 @@ def draft_reading(
             if reading.basis is None and fields["basis"] == "common-practice":
                 fields["basis"] = "computed"
     return Drafted(Expectation(**fields), facts.notes())
-
-
-def _basis_of(source: SourceReference, known_by: dict[str, str]) -> Basis:
-    return "common-practice" if known_by.get(source.id, "") in ("common-practice", "memory") else "standard"
 
 
 def _without_value(fields: dict[str, Any], why: str) -> dict[str, Any]:
@@ -142,7 +139,7 @@ def _limits(reading: ReadingRule, scope: Scope) -> tuple[Limits, float | None, B
     if reading.about is not None and value is not None:
         spread = _spread(reading.tolerance or "0", value, reading, scope)
         low, high = value - spread, value + spread
-        if unit != "degC" and value >= 0:
+        if unit != "degC" and value > 0:
             low = max(low, 0.0)
     return Limits(low, value, high), beaten, basis
 
@@ -157,8 +154,15 @@ def _attempt(text: str, unit: str, scope: Scope) -> float | None:
 def _promise(reading: ReadingRule, scope: Scope, unit: str) -> tuple[float | None, Basis | None]:
     choices: tuple[tuple[str | None, Basis], ...] = ((reading.promised, "contract"), (reading.maker, "maker"))
     for text, basis in choices:
-        if text is not None and (value := _attempt(text, unit, scope)) is not None:
-            return value, basis
+        if text is None:
+            continue
+        before = dict(scope.facts.reads)
+        scope.facts.reads = {}
+        value = _attempt(text, unit, scope)
+        assumed = any(read.origin == "assumed" for read in scope.facts.reads.values())
+        scope.facts.reads = before | scope.facts.reads
+        if value is not None:
+            return value, "assumed" if assumed else basis
     return None, None
 
 

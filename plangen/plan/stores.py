@@ -44,7 +44,7 @@ def _lines(item: StoreItem, facts: Facts, library: Library) -> list[StoreLine]:
                 kind=item.kind,
                 quantity=_quantity(item, scope),
                 why=render(item.why, scope),
-                source=cited(item.source, library.sources[item.source.id].known_by),
+                source=cited(item.source, library.sources),
             )
         )
     return lines

@@ -94,7 +94,7 @@ def lay_over(base: Node, over: Node) -> Node:
                     lay_over(merged[key], value) if key in merged else lay_over(Node(value.mark), value)
                 )
         return Node(over.mark, mapping=merged, key_marks=marks)
-    if over.items is not None and all(_name(item) is not None for item in over.items):
+    if over.items and all(_name(item) is not None for item in over.items):
         items = {_name(item): item for item in (base.items or []) if _name(item) is not None}
         for item in over.items:
             name = _name(item)

@@ -54,7 +54,7 @@ def nearest_name(name: str, names: Iterable[str]) -> str:
     return found[0] if found else ""
 
 
-def name_list(names: Sequence[str], most: int = 12) -> str:
+def name_list(names: Sequence[str], most: int = 40) -> str:
     """Return the names in one line, cut when they are many."""
     shown = ", ".join(names[:most])
     return f"{shown}, … ({len(names)} in all)" if len(names) > most else shown

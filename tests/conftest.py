@@ -1,0 +1,67 @@
+"""What many tests need: the shipped packs, and specs written in the test."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from plangen.packs.library import Library, load_library
+from plangen.plan.draft import Draft, draft_plan
+from plangen.spec.load import LoadedSpec, load_spec_file, load_spec_node
+from plangen.spec.model import Spec
+from plangen.spec.problems import InputProblems, Problem
+from plangen.spec.short_forms import expand
+from plangen.spec.yaml_source import read_yaml
+
+SPECS = Path(__file__).resolve().parent.parent / "specs"
+
+
+@cache
+def shipped() -> Library:
+    """Return the shipped packs, loaded once for all tests."""
+    return load_library()
+
+
+def spec_from(text: str) -> LoadedSpec:
+    """Load a spec from its text, short forms included."""
+    problems: list[Problem] = []
+    node = expand(read_yaml(text, "test.yaml"), Spec, problems)
+    if problems:
+        raise InputProblems(problems)
+    return load_spec_node(node, shipped().zone_sets())
+
+
+@cache
+def drafted(name: str) -> Draft:
+    """Draft one of the ready specs, once for all tests."""
+    library = shipped()
+    return draft_plan(load_spec_file(SPECS / name, library.zone_sets()), library)
+
+
+@pytest.fixture(scope="session")
+def library() -> Library:
+    """The shipped packs."""
+    return shipped()
+
+
+@pytest.fixture
+def write(tmp_path: Path) -> Callable[[str, str], Path]:
+    """Write a file into the test's own folder."""
+
+    def to(name: str, text: str) -> Path:
+        path = tmp_path / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+        return path
+
+    return to
+
+
+def faults(call: Callable[[], object]) -> list[Problem]:
+    """Return the faults that a call says."""
+    with pytest.raises(InputProblems) as found:
+        call()
+    return list(found.value.problems)
