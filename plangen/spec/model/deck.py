@@ -86,6 +86,7 @@ class Deck(SpecModel):
     passerelle: Passerelle | None = told("gangway")
     covers: Annotated[tuple[Cover, ...], Singular("cover")] = listed("covers, canopies and awnings")
     cleats: Count | None = told("mooring cleats and bollards")
+    folding_cleats: bool = yes_or_no("some mooring points fold or sink into the deck")
     cleat_strength: Force | None = told("breaking strength of a mooring cleat by the owner's manual")
     bow_roller_height: Length | None = told("height of the bow roller above the water")
     guardrails: bool = Field(default=True, description="guardrails and stanchions")
