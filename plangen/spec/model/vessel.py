@@ -18,6 +18,7 @@ from plangen.spec.model.base import (
     Power,
     Salinity,
     SpecModel,
+    Speed,
     Temperature,
     Text,
     Volume,
@@ -59,12 +60,15 @@ class Vessel(SpecModel):
     length_hull: Length = Field(description="length of hull LH (ISO 8666)")
     length_overall: Length | None = told("length overall with fixed fittings")
     length_waterline: Length | None = told("length of waterline at light displacement")
+    length_registered: Length | None = told("length on the certificate of registry, stem to rudder stock")
     beam: Length | None = told("greatest beam")
     draught: Length | None = told("greatest draught, keel down")
     air_draught: Length | None = told("height above the waterline, mast up")
     displacement: Displacement = Field(default=Displacement(), description="light and loaded displacement")
     design_category: Literal["A", "B", "C", "D"] | None = told("design category of the builder's plate")
     gross_tonnage: Annotated[float, Field(gt=0, le=5000)] | None = told("gross tonnage, a plain number")
+    net_tonnage: Annotated[float, Field(gt=0, le=5000)] | None = told("net register tonnage, a plain number")
+    max_speed: Speed | None = told("greatest speed through the water")
     persons: Count | None = told("persons aboard, at most as on the builder's plate")
     children: Count | None = told("of these, children")
     hull_material: Literal["grp", "aluminium", "steel", "wood", "composite"] | None = told(
@@ -97,9 +101,16 @@ class Use(SpecModel):
     charter: bool = yes_or_no("let for hire")
     residence: Name | None = told("jurisdiction where the owner mainly lives")
     inland: bool = yes_or_no("kept to rivers, canals and lakes, never more than 1 nmi from shore")
+    water_class: Literal["smooth", "partially-smooth", "open"] | None = told(
+        "class of waters, as law names it"
+    )
+    distance_from_shore: Length | None = told("greatest distance from any shore, in nmi")
     mediterranean: bool = yes_or_no("kept to the Mediterranean, where tides are small")
     foreign_ports: bool = yes_or_no("calls at ports of other countries than her flag's")
     seamarks_in_sight: bool = yes_or_no("always navigated within sight of seamarks")
+    local_waters: tuple[Literal["lake-constance", "westerschelde"], ...] = listed(
+        "waters with a gear list of their own"
+    )
     codes: tuple[OffshoreCode, ...] = listed("codes followed beyond the law")
 
 
