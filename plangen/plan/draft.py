@@ -12,6 +12,7 @@ from plangen.packs.library import Library
 from plangen.plan.assume import facts_of
 from plangen.plan.digest import digest_of
 from plangen.plan.expand import DraftedCheck, expand
+from plangen.plan.gear.aboard import gear_aboard
 from plangen.plan.gear.demands import applicable, check_jurisdictions, demands, law_applied
 from plangen.plan.gear.merge import merge
 from plangen.plan.kit import kit_of
@@ -67,7 +68,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         cautions={name: library.cautions[name] for name in dict.fromkeys(cautions)},
         kit=kit_of(checks, library),
         law=tuple(law_applied(one, facts) for one in laws),
-        gear=merge(pairs, library.gear, loaded.spec.safety_gear, day),
+        gear=merge(pairs, library.gear, gear_aboard(loaded.spec), day),
         stores=stores,
         questions=questions,
         assumed=assumed_of(facts, questions, units),

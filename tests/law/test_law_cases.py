@@ -14,7 +14,7 @@ One file for each jurisdiction or code, named after it, beside this one:
         recommended: {satellite-telephone: 1}     # what it only recommends
         absent: [epirb, parachute-flare-red]      # what it neither requires nor, where required is meant, forces
         approval: {navigation-lights: masthead 2} # words that the demand's approval, note or upkeep holds
-        missing: {hand-flare-red: 0}              # what is still wanting beside `safety_gear` of the spec
+        missing: {hand-flare-red: 0}              # what is still wanting beside what is aboard by the spec
       - id: fr-zones                              # the same boat with keys changed, for both sides of a limit
         clause: …
         given: {…}
@@ -22,6 +22,9 @@ One file for each jurisdiction or code, named after it, beside this one:
           - change: {use.distance_from_shelter: 1.99 nmi}
             expected: {buoyancy-aid-50: 6}
             absent: [lifejacket-100]
+
+    eases:      # what the text asks of the smaller boat only; `test_merge_properties` takes the rest for rising
+      - {item: capacity-label, with: length, clause: 33 CFR 183.21}    # with: length, persons or distance
 
 `expected`, `recommended`, `absent`, `approval` and `missing` stand in the case, in each entry of `at`, or in both.
 `registry` has to be the jurisdiction for what binds her flag; a code is named under `use.codes` with its category. Dated
@@ -40,6 +43,7 @@ import pytest
 
 from plangen.packs.library import Library, load_library
 from plangen.plan.assume import facts_of
+from plangen.plan.gear.aboard import gear_aboard
 from plangen.plan.gear.demands import applicable, demands
 from plangen.plan.gear.merge import merge
 from plangen.plan.model import GearLine
@@ -47,7 +51,18 @@ from plangen.plan.yaml_text import yaml_text
 from plangen.spec.load import load_spec_node
 from plangen.spec.yaml_source import read_yaml, read_yaml_file
 
-CASE_KEYS = {"id", "boat", "clause", "given", "at", "expected", "recommended", "absent", "approval", "missing"}
+CASE_KEYS = {
+    "id",
+    "boat",
+    "clause",
+    "given",
+    "at",
+    "expected",
+    "recommended",
+    "absent",
+    "approval",
+    "missing",
+}
 OUTCOMES = ("expected", "recommended", "absent", "approval", "missing")
 FILES = sorted(Path(__file__).parent.glob("*.yaml"))
 
@@ -66,7 +81,7 @@ def inventory(given: Mapping[str, Any], jurisdiction: str) -> dict[str, GearLine
     laws = [one for one in applicable(facts, packs) if one.law.jurisdiction == jurisdiction]
     day = loaded.spec.trial.date
     pairs = [(requirement.item, demand) for requirement, demand in demands(laws, facts, day)]
-    return {line.item: line for line in merge(pairs, packs.gear, loaded.spec.safety_gear, day)}
+    return {line.item: line for line in merge(pairs, packs.gear, gear_aboard(loaded.spec), day)}
 
 
 def changed(given: Mapping[str, Any], change: Mapping[str, Any]) -> dict[str, Any]:

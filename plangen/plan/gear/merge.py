@@ -27,27 +27,74 @@ def merge(
             listed.append(demand)
     groups = list(dict.fromkeys(entry.group for entry in catalogue.values()))
     order = {item: (groups.index(entry.group), item) for item, entry in catalogue.items()}
+    shopping = _Shopping(by_item, catalogue, aboard, day)
     return tuple(
-        _line(item, by_item[item], catalogue, aboard, day) for item in sorted(by_item, key=lambda i: order[i])
+        _line(item, by_item[item], catalogue[item], shopping)
+        for item in sorted(by_item, key=lambda i: order[i])
     )
 
 
-def _line(
-    item: str,
-    demands: Sequence[Demand],
-    catalogue: Mapping[str, GearItem],
-    aboard: Sequence[GearAboard],
-    day: datetime.date | None,
-) -> GearLine:
-    entry = catalogue[item]
+class _Shopping:
+    """What is aboard, and what is still to be got."""
+
+    def __init__(
+        self,
+        by_item: Mapping[str, Sequence[Demand]],
+        catalogue: Mapping[str, GearItem],
+        aboard: Sequence[GearAboard],
+        day: datetime.date | None,
+    ) -> None:
+        self._by_item = by_item
+        self._catalogue = catalogue
+        self._aboard = aboard
+        self._day = day
+        self._missing: dict[str, float] = {}
+
+    def counted(self, item: str) -> list[GearAboard]:
+        """Return what is aboard of the item, or of what stands in for it, in date or not."""
+        accepted = {item, *self._catalogue[item].satisfied_by}
+        return [gear for gear in self._aboard if gear.item in accepted]
+
+    def good(self, item: str) -> list[GearAboard]:
+        """Return what of it is in date."""
+        day = self._day
+        return [g for g in self.counted(item) if g.expires is None or day is None or g.expires >= day]
+
+    def have(self, item: str) -> float:
+        """Return how many are aboard in date."""
+        return float(sum(gear.quantity for gear in self.good(item)))
+
+    def missing(self, item: str) -> float:
+        """Return how many are to be got so that everyone who demands the item is satisfied."""
+        if item not in self._missing:
+            self._missing[item] = max(self._missing_for(item, demand) for demand in self._by_item[item])
+        return self._missing[item]
+
+    def _missing_for(self, item: str, demand: Demand) -> float:
+        if any(self._complete(instead) for instead in demand.alternatives):
+            return 0.0
+        return max(0.0, demand.quantity - self.have(item) - self._got_anyway(item, demand.jurisdiction))
+
+    def _complete(self, instead: Mapping[str, float]) -> bool:
+        return all(self.have(item) >= quantity for item, quantity in instead.items())
+
+    def _got_anyway(self, item: str, jurisdiction: str) -> float:
+        """Return how many will be got because the same law requires things that stand in for the item."""
+        return sum(
+            self.missing(other)
+            for other in self._catalogue[item].satisfied_by
+            if any(
+                demand.jurisdiction == jurisdiction and demand.strength == "required"
+                for demand in self._by_item.get(other, ())
+            )
+        )
+
+
+def _line(item: str, demands: Sequence[Demand], entry: GearItem, shopping: _Shopping) -> GearLine:
     ordered = tuple(sorted(demands, key=lambda d: (d.jurisdiction, d.requirement)))
     required = [d for d in ordered if d.strength == "required"]
     quantity = max(d.quantity for d in ordered)
-    counted = [gear for gear in aboard if gear.item == item or gear.item in entry.satisfied_by]
-    good = [gear for gear in counted if gear.expires is None or day is None or gear.expires >= day]
-    lapsed = tuple(f"{gear.quantity} expired {gear.expires}" for gear in counted if gear not in good)
-    have = float(sum(gear.quantity for gear in good))
-    usable = [gear for gear in aboard if gear.expires is None or day is None or gear.expires >= day]
+    good = shopping.good(item)
     return GearLine(
         item=item,
         title=entry.title,
@@ -55,29 +102,14 @@ def _line(
         quantity=quantity,
         strength="required" if required else "recommended",
         demands=ordered,
-        aboard=have,
-        shortfall=max(_missing(demand, have, catalogue, usable) for demand in ordered),
+        aboard=shopping.have(item),
+        shortfall=shopping.missing(item),
         expires=tuple(str(gear.expires) for gear in good if gear.expires),
-        lapsed=lapsed,
+        lapsed=tuple(
+            f"{gear.quantity} expired {gear.expires}" for gear in shopping.counted(item) if gear not in good
+        ),
         note="; ".join(filter(None, (_share_note(required, quantity), _marks_note(ordered)))) or None,
     )
-
-
-def _missing(
-    demand: Demand, have: float, catalogue: Mapping[str, GearItem], aboard: Sequence[GearAboard]
-) -> float:
-    """Return how many are missing for one demand: none where one of its alternatives is complete aboard."""
-
-    def complete(instead: Mapping[str, float]) -> bool:
-        return all(
-            sum(g.quantity for g in aboard if g.item == item or g.item in catalogue[item].satisfied_by)
-            >= quantity
-            for item, quantity in instead.items()
-        )
-
-    if any(complete(instead) for instead in demand.alternatives):
-        return 0.0
-    return max(0.0, demand.quantity - have)
 
 
 def _share_note(required: Sequence[Demand], quantity: float) -> str | None:
