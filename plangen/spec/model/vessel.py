@@ -76,6 +76,8 @@ class Vessel(SpecModel):
     )
     ce_marked: bool | None = told("built to the European recreational craft rules")
     owners_manual: bool | None = told("the owner's manual can be produced")
+    manual_extinguishers: bool | None = told("the owner's manual names the portable extinguishers")
+    inflatable: bool = yes_or_no("inflatable or rigid inflatable craft (ISO 6185)")
     self_draining: bool | None = told("everything open to the weather drains by gravity at all times")
     accommodation_entrances: Count | None = told("entrances to the accommodation from outside")
     enclosed_bridge: bool = yes_or_no("steered from inside a closed wheelhouse or saloon")
