@@ -40,28 +40,62 @@ def predecessors(drafted: Sequence[DraftedCheck]) -> dict[str, tuple[str, ...]]:
 
 
 def in_order(drafted: Sequence[DraftedCheck], library: Library) -> list[PlannedCheck]:
-    """Return the checks in an order that respects what must come first, by setting where that leaves a choice."""
+    """Return the checks in an order that respects what must come first and changes setting and system seldom.
+
+    Whatever can be done in the present setting is done before the setting is left, and within it whatever
+    can be done in the present system.
+    """
     before = predecessors(drafted)
     waiting = {id: len(ids) for id, ids in before.items()}
     after: dict[str, list[DraftedCheck]] = {}
-    rank: dict[str, tuple[int, int, int, int]] = {}
     for one in drafted:
-        rank[one.check.id] = (library.settings[one.check.setting].order, *one.place)
         for id in before[one.check.id]:
             after.setdefault(id, []).append(one)
-    by_id = {one.check.id: one for one in drafted}
-    ready = [(rank[id], id) for id, count in waiting.items() if count == 0]
-    heapq.heapify(ready)
+    ready = _Ready(library)
+    for one in drafted:
+        if waiting[one.check.id] == 0:
+            ready.add(one)
     ordered: list[PlannedCheck] = []
-    while ready:
-        _, id = heapq.heappop(ready)
-        ordered.append(by_id[id].check.model_copy(update={"after": before[id]}))
+    while (taken := ready.take()) is not None:
+        id = taken.check.id
+        ordered.append(taken.check.model_copy(update={"after": before[id]}))
         for follower in after.get(id, []):
-            name = follower.check.id
-            waiting[name] -= 1
-            if waiting[name] == 0:
-                heapq.heappush(ready, (rank[name], name))
+            waiting[follower.check.id] -= 1
+            if waiting[follower.check.id] == 0:
+                ready.add(follower)
     if len(ordered) < len(drafted):
         stuck = sorted(id for id, count in waiting.items() if count > 0)
         raise ValueError(f"checks that wait for one another: {', '.join(stuck[:6])}")
     return ordered
+
+
+class _Ready:
+    """The checks that may be done now, by setting and system."""
+
+    def __init__(self, library: Library) -> None:
+        self._orders = {name: setting.order for name, setting in library.settings.items()}
+        self._heaps: dict[int, dict[int, list[tuple[int, int, str, DraftedCheck]]]] = {}
+        self._setting = 0
+        self._system = 0
+
+    def add(self, one: DraftedCheck) -> None:
+        system, rule, item = one.place
+        systems = self._heaps.setdefault(self._orders[one.check.setting], {})
+        heapq.heappush(systems.setdefault(system, []), (rule, item, one.check.id, one))
+
+    def take(self) -> DraftedCheck | None:
+        if not self._heaps:
+            return None
+        if self._setting not in self._heaps:
+            self._setting = min(self._heaps)
+            self._system = 0
+        systems = self._heaps[self._setting]
+        if self._system not in systems:
+            self._system = min((s for s in systems if s > self._system), default=min(systems))
+        heap = systems[self._system]
+        taken = heapq.heappop(heap)[3]
+        if not heap:
+            del systems[self._system]
+        if not systems:
+            del self._heaps[self._setting]
+        return taken

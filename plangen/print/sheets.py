@@ -79,6 +79,7 @@ class Sheet:
     blocks: tuple[Block, ...]
     checks: int
     minutes: float
+    opens_session: bool
 
 
 GRADE_WORDS = {
@@ -133,6 +134,7 @@ def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
                 blocks=blocks,
                 checks=len(checks),
                 minutes=sum(check.minutes for check in checks),
+                opens_session=not sheets or sheets[-1].setting != setting,
             )
         )
     return tuple(sheets)

@@ -9,6 +9,9 @@ from plangen.packs.model import GearItem
 from plangen.plan.model import Demand, GearLine
 from plangen.spec.model.safety import GearAboard
 
+#: Groups whose gear carries a mark of approval; elsewhere `approval` only says what the thing has to be like.
+APPROVED_GROUPS = ("flotation", "distress", "fire", "survival", "radio", "pollution")
+
 
 def merge(
     item_demands: Sequence[tuple[str, Demand]],
@@ -103,12 +106,13 @@ def _line(item: str, demands: Sequence[Demand], entry: GearItem, shopping: _Shop
         strength="required" if required else "recommended",
         demands=ordered,
         aboard=shopping.have(item),
-        shortfall=shopping.missing(item),
+        shortfall=shopping.missing(item) if entry.counted else 0.0,
         expires=tuple(str(gear.expires) for gear in good if gear.expires),
         lapsed=tuple(
             f"{gear.quantity} expired {gear.expires}" for gear in shopping.counted(item) if gear not in good
         ),
-        note="; ".join(filter(None, (_share_note(required, quantity), _marks_note(ordered)))) or None,
+        note="; ".join(filter(None, (_share_note(required, quantity), _marks_note(entry.group, ordered))))
+        or None,
     )
 
 
@@ -117,7 +121,9 @@ def _share_note(required: Sequence[Demand], quantity: float) -> str | None:
     return f"required {by_law:g}, the rest recommended" if by_law < quantity else None
 
 
-def _marks_note(demands: Sequence[Demand]) -> str | None:
+def _marks_note(group: str, demands: Sequence[Demand]) -> str | None:
+    if group not in APPROVED_GROUPS:
+        return None
     marks = {d.jurisdiction: d.approval for d in demands if d.approval}
     if len(set(marks.values())) < 2:
         return None
