@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from plangen.spec.quantity import UnitSystem, convert_number, decimals_for, us_label
+from plangen.spec.quantity import UnitSystem, convert_number, decimals_for, is_unit_label, us_label
 
 
 @dataclass(frozen=True)
@@ -73,7 +73,7 @@ def _one(limits: Limits, label: str, decimals: int) -> str:
     if low is not None:
         return f"≥ {number(low)}{unit}"
     if high is not None:
-        return f"≤ {number(high)}{unit}"
+        return f"≤ {number(high)}{unit}" if high != 0 or is_unit_label(label) else f"{number(high)}{unit}"
     return f"{number(value)}{unit}" if value is not None else "record the reading"
 
 

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from ruamel.yaml.clib._ruamel_yaml import CEmitter  # type: ignore[import-untyped,import-not-found,unused-ignore]
+from ruamel.yaml.cyaml import CEmitter
 from ruamel.yaml.events import (
     DocumentEndEvent,
     DocumentStartEvent,

@@ -24,7 +24,8 @@ from ruamel.yaml.events import (
 from plangen.spec.problems import InputProblems, Mark, Problem
 
 LARGEST_FILE = 1_048_576
-MOST_VALUES = 100_000
+#: For a plan or a findings file, which the program wrote itself and which grows with the boat.
+LARGEST_DERIVED_FILE = 16_777_216
 DEEPEST = 40
 
 Scalar = str | int | float | bool | datetime.date | None
@@ -103,8 +104,9 @@ def _scalar(text: str) -> Scalar:
 class _Builder:
     """Builds nodes from parse events without recursion, counting what aliases add."""
 
-    def __init__(self, name: str) -> None:
+    def __init__(self, name: str, most_values: int) -> None:
         self.name = name
+        self.most_values = most_values
         self.anchors: dict[str, Node] = {}
         self.values = 0
         self.problems: list[Problem] = []
@@ -183,9 +185,9 @@ class _Builder:
 
     def spend(self, values: int, mark: Mark) -> None:
         self.values += values
-        if self.values > MOST_VALUES:
+        if self.values > self.most_values:
             raise self.fault(
-                mark, "too many values, aliases counted", f"at most {MOST_VALUES} values in a file"
+                mark, "too many values, aliases counted", f"at most {self.most_values} values in a file"
             )
 
     def attach(self, parent: Node, key: str | None, node: Node) -> tuple[Node, str | None]:
@@ -208,15 +210,15 @@ class _Builder:
         return parent, None
 
 
-def read_yaml(text: str, name: str) -> Node:
+def read_yaml(text: str, name: str, largest: int = LARGEST_FILE) -> Node:
     """Read YAML text into nodes; the name stands for the file in messages.
 
     Raises `InputProblems` for text that isn't YAML, for tags, several documents, duplicate keys and
     whatever passes the bounds on size, depth and alias expansion.
     """
-    if len(text) > LARGEST_FILE:
-        raise InputProblems([Problem(Mark(name), "", f"{len(text)} characters", f"at most {LARGEST_FILE}")])
-    builder = _Builder(name)
+    if len(text) > largest:
+        raise InputProblems([Problem(Mark(name), "", f"{len(text)} characters", f"at most {largest}")])
+    builder = _Builder(name, largest // 10)
     try:
         return builder.build(YAML(typ="safe", pure=False).parse(text))
     except MarkedYAMLError as error:
@@ -229,14 +231,14 @@ def read_yaml(text: str, name: str) -> Node:
         raise InputProblems([Problem(Mark(name), "", f"not valid YAML: {reason}")]) from error
 
 
-def read_yaml_file(path: Path, name: str | None = None) -> Node:
+def read_yaml_file(path: Path, name: str | None = None, largest: int = LARGEST_FILE) -> Node:
     """Read a YAML file into nodes; see `read_yaml`."""
     shown = name or path.name
     try:
         size = path.stat().st_size
-        if size > LARGEST_FILE:
+        if size > largest:
             raise InputProblems(
-                [Problem(Mark(shown), "", f"a file of {size} bytes", f"at most {LARGEST_FILE} bytes")]
+                [Problem(Mark(shown), "", f"a file of {size} bytes", f"at most {largest} bytes")]
             )
         text = path.read_text(encoding="utf-8")
     except UnicodeDecodeError as error:
@@ -247,4 +249,4 @@ def read_yaml_file(path: Path, name: str | None = None) -> Node:
         raise InputProblems(
             [Problem(Mark(shown), "", f"the file can't be read: {error.strerror}")]
         ) from error
-    return read_yaml(text.removeprefix("\ufeff"), shown)
+    return read_yaml(text.removeprefix("\ufeff"), shown, largest)
