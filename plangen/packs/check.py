@@ -57,9 +57,9 @@ class _Report:
     def known(self, path: Path, name: str, names: Iterable[str], what: str) -> None:
         listed = list(names)
         if name not in listed:
-            self.say(
-                path, f"unknown {what} {name!r}", name_list(sorted(listed), 80), nearest_name(name, listed)
-            )
+            few = len(listed) <= 40
+            accepted = name_list(sorted(listed)) if few else f"one of {len(listed)} that the packs define"
+            self.say(path, f"unknown {what} {name!r}", accepted, nearest_name(name, listed))
 
     def attempt(self, path: Path, work: Callable[[], Any]) -> Any:
         try:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from ruamel.yaml.cyaml import CEmitter
+from ruamel.yaml.cyaml import CEmitter  # type: ignore[attr-defined]
 from ruamel.yaml.events import (
     DocumentEndEvent,
     DocumentStartEvent,

@@ -34,7 +34,9 @@ def test_a_pack_of_ones_own_adds_its_checks(write) -> None:
     path = write("mine/own.yaml", RULE)
     library = load_library([path.parent])
     assert check_library(library) == []
-    plan = draft_plan(spec_from("vessel: {name: X, hull: motor-planing, length_hull: 9 m}\nheads: 2"), library).plan
+    plan = draft_plan(
+        spec_from("vessel: {name: X, hull: motor-planing, length_hull: 9 m}\nheads: 2"), library
+    ).plan
     assert {"own-check@head-1", "own-check@head-2"} <= {check.id for check in plan.checks}
 
 
@@ -103,7 +105,10 @@ gear:
     library = load_library([path.parent], jurisdictions=[])
     assert check_library(library) == []
     plan = draft_plan(
-        spec_from("vessel: {name: X, hull: motor-planing, length_hull: 9 m, persons: 4}\nuse: {registry: atlantis}"), library
+        spec_from(
+            "vessel: {name: X, hull: motor-planing, length_hull: 9 m, persons: 4}\nuse: {registry: atlantis}"
+        ),
+        library,
     ).plan
     assert [(line.quantity, line.shortfall) for line in plan.gear if line.item == "buckets"] == [(4, 4)]
 

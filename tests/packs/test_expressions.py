@@ -80,10 +80,16 @@ def test_every_value_that_is_read_is_noted_with_its_origin(scope: Scope) -> None
     evaluate("head.flush_volume", scope)
     holds("head.basin and tanks[1].capacity", scope)
     noted = {read.key: read.origin for read in scope.facts.notes()}
-    assert noted == {"heads[1].flush_volume": "spec", "heads[1].basin": "default", "tanks[2].capacity": "missing"}
+    assert noted == {
+        "heads[1].flush_volume": "spec",
+        "heads[1].basin": "default",
+        "tanks[2].capacity": "missing",
+    }
 
 
-@pytest.mark.parametrize("text", ["1 / 0", "q('1 V') / 0", "q('1 V') + q('1 A')", "'a' * 3", "head.tank + 1", "first([])"])
+@pytest.mark.parametrize(
+    "text", ["1 / 0", "q('1 V') / 0", "q('1 V') + q('1 A')", "'a' * 3", "head.tank + 1", "first([])"]
+)
 def test_what_has_no_value_is_an_error_with_a_name(scope: Scope, text: str) -> None:
     with pytest.raises((ExpressionError, MissingInput)):
         value = evaluate(text, scope)
@@ -139,13 +145,31 @@ def test_no_expression_reaches_pythons_internals(scope: Scope, text: str) -> Non
         infer_expression(text, {"head": infer_expression("heads[0]", {})})
 
 
-@pytest.mark.parametrize("text", ["{% for x in engines %}{% endfor %}", "{% set a = 1 %}", "{% include 'x' %}", "{% import 'os' as os %}", "{# a #}{% raw %}"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "{% for x in engines %}{% endfor %}",
+        "{% set a = 1 %}",
+        "{% include 'x' %}",
+        "{% import 'os' as os %}",
+        "{# a #}{% raw %}",
+    ],
+)
 def test_statements_are_refused_in_text(scope: Scope, text: str) -> None:
     with pytest.raises(ExpressionError):
         render(text, scope)
 
 
-@pytest.mark.parametrize("text", ["(" * 3000 + "1" + ")" * 3000, "1" + "+1" * 5000, "-" * 1500 + "1", "not " * 400 + "true", "[" * 200 + "]" * 200])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "(" * 3000 + "1" + ")" * 3000,
+        "1" + "+1" * 5000,
+        "-" * 1500 + "1",
+        "not " * 400 + "true",
+        "[" * 200 + "]" * 200,
+    ],
+)
 def test_no_expression_runs_without_bound(scope: Scope, text: str) -> None:
     start = time.perf_counter()
     with pytest.raises(ExpressionError):

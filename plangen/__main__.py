@@ -1,0 +1,5 @@
+"""Lets `python -m plangen` run the program."""
+
+from plangen.cli import main
+
+main()
