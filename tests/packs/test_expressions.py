@@ -88,13 +88,11 @@ def test_every_value_that_is_read_is_noted_with_its_origin(scope: Scope) -> None
 
 
 @pytest.mark.parametrize(
-    "text", ["1 / 0", "q('1 V') / 0", "q('1 V') + q('1 A')", "'a' * 3", "head.tank + 1", "first([])"]
+    "text", ["1 / 0", "q('1 V') / 0", "q('1 V') + q('1 A')", "'a' * 3", "head.tank + 1", "least([])"]
 )
 def test_what_has_no_value_is_an_error_with_a_name(scope: Scope, text: str) -> None:
-    with pytest.raises((ExpressionError, MissingInput)):
-        value = evaluate(text, scope)
-        assert value
-        raise MissingInput(value)
+    with pytest.raises(ExpressionError):
+        evaluate(text, scope)
 
 
 def test_a_formula_outside_its_range_says_so(scope: Scope) -> None:
@@ -152,7 +150,7 @@ def test_no_expression_reaches_pythons_internals(scope: Scope, text: str) -> Non
         "{% set a = 1 %}",
         "{% include 'x' %}",
         "{% import 'os' as os %}",
-        "{# a #}{% raw %}",
+        "{% macro a() %}{% endmacro %}",
     ],
 )
 def test_statements_are_refused_in_text(scope: Scope, text: str) -> None:
