@@ -68,7 +68,7 @@ class Vessel(SpecModel):
     design_category: Literal["A", "B", "C", "D"] | None = told("design category of the builder's plate")
     gross_tonnage: Annotated[float, Field(gt=0, le=5000)] | None = told("gross tonnage, a plain number")
     net_tonnage: Annotated[float, Field(gt=0, le=5000)] | None = told("net register tonnage, a plain number")
-    max_speed: Speed | None = told("greatest speed through the water")
+    max_speed: Speed | None = told("greatest speed through the water under engine")
     persons: Count | None = told("persons aboard, at most as on the builder's plate")
     children: Count | None = told("of these, children")
     hull_material: Literal["grp", "aluminium", "steel", "wood", "composite"] | None = told(
