@@ -83,8 +83,8 @@ def _load(path: Path, packs: list[Path] | None) -> tuple[LoadedSpec, Library]:
     node = read_layers(path)
     library = load_library(packs or (), jurisdictions=[*named_in(node), "international"])
     loaded = load_spec_node(node, library.zone_sets())
-    if problems := check_library(library):
-        raise InputProblems(problems)
+    if faults := [problem for problem in check_library(library) if not problem.is_warning]:
+        raise InputProblems(faults)
     return loaded, library
 
 
@@ -285,16 +285,17 @@ def check(
     try:
         library = load_library([folder] if folder else ())
         problems = check_library(library)
-    except InputProblems as faults:
-        problems = list(faults.problems)
+    except InputProblems as unreadable:
+        problems = list(unreadable.problems)
     for problem in problems:
         errors.print(str(problem), markup=False, soft_wrap=True)
-    if problems:
-        errors.print(f"{len(problems)} fault{'s' if len(problems) != 1 else ''}")
+    faults = [problem for problem in problems if not problem.is_warning]
+    if faults:
+        errors.print(f"{len(faults)} fault{'s' if len(faults) != 1 else ''}")
         raise typer.Exit(1)
     rules = sum(len(pack.model.checks) for pack in library.rules)
     console.print(
-        f"no faults: {len(library.rules)} systems, {rules} rules, {len(library.law)} law packs, {len(library.stores)} stores packs"
+        f"no faults, {len(problems)} warnings: {len(library.rules)} systems, {rules} rules, {len(library.law)} law packs, {len(library.stores)} stores packs"
     )
 
 

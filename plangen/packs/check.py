@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import partial
 from typing import Any
 
+from plangen.packs.deciding import reads, static_ratio
 from plangen.packs.library import Library, Loaded
 from plangen.packs.model import (
     Band,
@@ -268,6 +269,38 @@ def _check_reading(
     for step, text in enumerate(reading.between or ()):
         report.of_unit((*path, "between", step), text, inner, reading.unit)
     _check_tolerance(report, (*path, "tolerance"), reading, inner)
+    _check_instrument(report, path, reading, rule, library)
+
+
+#: The usual target for the ratio of tolerance to uncertainty, and the ratio below which nothing can pass.
+USUAL_RATIO, LEAST_RATIO = 4.0, 1.0
+
+
+def _check_instrument(
+    report: _Report, path: Path, reading: ReadingRule, rule: CheckRule, library: Library
+) -> None:
+    name = reads(reading, rule, library.instruments)
+    if name is None or name not in library.instruments:
+        return
+    ratio = report.attempt(path, partial(static_ratio, reading, library.instruments[name]))
+    if ratio is not None and round(ratio, 6) < USUAL_RATIO:
+        found = (
+            f"{name} can't decide this tolerance"
+            if ratio < LEAST_RATIO
+            else f"{name} decides this tolerance poorly"
+        )
+        accepted = (
+            "a better instrument or a wider tolerance; the usual ratio of tolerance to uncertainty is 4:1"
+        )
+        mark = report.pack.mark_of(path)
+        problem = Problem(
+            mark,
+            key_text(path),
+            f"{found} (ratio {ratio:.1f}:1)",
+            accepted,
+            is_warning=round(ratio, 6) >= LEAST_RATIO,
+        )
+        report.problems.append(problem)
 
 
 def _check_tolerance(report: _Report, path: Path, reading: ReadingRule, names: Names) -> None:

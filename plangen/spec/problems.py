@@ -28,9 +28,11 @@ class Problem:
     found: str
     accepted: str = ""
     nearest: str = ""
+    is_warning: bool = False
 
     def __str__(self) -> str:
-        text = f"{self.mark}: {self.key}: {self.found}" if self.key else f"{self.mark}: {self.found}"
+        found = f"warning: {self.found}" if self.is_warning else self.found
+        text = f"{self.mark}: {self.key}: {found}" if self.key else f"{self.mark}: {found}"
         if self.accepted:
             text += f"\n    accepted: {self.accepted}"
         if self.nearest:

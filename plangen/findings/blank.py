@@ -1,0 +1,67 @@
+"""The findings file's text: an entry for each check in the plan's order, what is expected as a comment."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+
+from plangen.plan.model import Plan, PlannedCheck
+
+#: Comment lines that the program writes begin so; every other line of an entry is the user's and is kept.
+OURS = "#:"
+
+
+def findings_text(plan: Plan, entries: Mapping[str, str] | None = None, tail: str = "") -> str:
+    """Return the text of a findings file for a plan.
+
+    `entries` holds, by check id, the lines of entries that were filled before; they stand word for word.
+    """
+    kept = entries or {}
+    lines = [
+        f"{OURS} Findings for the trial plan. Fill in what was found; leave empty what was not done.",
+        f"{OURS} A reading may carry its unit (14.1 V, 58 °F, 2.9 bar); yes or no; a list for a series.",
+        f"{OURS} with: names the instrument of a reading, as {{time to drain: stopwatch}}. A retest is one more entry with its own dash.",
+        f"{OURS} does_not_apply: says why a check doesn't concern her. snags: at the end holds settlements.",
+        f"boat: {_quoted(plan.boat.name)}",
+        f"plan: {_quoted(plan.digest)}",
+        "checks:",
+    ]
+    for check in plan.checks:
+        lines.extend(_comments(check))
+        lines.append(kept[check.id].rstrip("\n") if check.id in kept else blank_entry(check))
+    return "\n".join(lines) + "\n" + tail
+
+
+def _comments(check: PlannedCheck) -> Iterable[str]:
+    yield ""
+    yield f"  {OURS} {_one_line(check.title)}: {_one_line(check.item)}"
+    for expected in check.expect:
+        yield f"  {OURS} expect {_one_line(expected.reading)}: {_one_line(expected.shown)}"
+
+
+def blank_entry(check: PlannedCheck) -> str:
+    """Return the lines of an entry in which nothing is filled yet."""
+    lines = [f"  {_quoted(check.id)}:", "    - found:"]
+    for expected in check.expect:
+        lines.append(f"        {_quoted(expected.reading)}: {'[]' if expected.series else ''}".rstrip())
+    return "\n".join([*lines, "      by:", "      when:", "      note:"])
+
+
+def _one_line(text: str) -> str:
+    return " ".join(text.split())
+
+
+def _quoted(text: str) -> str:
+    """Quote text where YAML would read something else."""
+    plain = (
+        text
+        and all(c.isalnum() or c in " -@/().,%" for c in text)
+        and text[0].isalpha()
+        and text == text.strip()
+    )
+    reserved = text.lower() in ("true", "false", "null", "yes", "no", "on", "off", "y", "n")
+    return (
+        text
+        if plain and not reserved and ": " not in text and " #" not in text
+        else json.dumps(text, ensure_ascii=False)
+    )
