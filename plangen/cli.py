@@ -15,10 +15,15 @@ import typer
 
 from plangen import __version__
 from plangen.files import write_all, write_whole
+from plangen.findings.blank import findings_text
+from plangen.findings.carry import Carried, carry
 from plangen.packs.check import check_library
 from plangen.packs.library import Library, load_library
+from plangen.plan.compare import compare as compare_plans
 from plangen.plan.draft import Draft, draft_plan
 from plangen.plan.gear.named import named_in
+from plangen.plan.model import Plan
+from plangen.plan.read import read_plan
 from plangen.plan.why import UnknownCheck, explain
 from plangen.plan.yaml_text import yaml_text
 from plangen.spec.layers import read_layers
@@ -26,7 +31,17 @@ from plangen.spec.load import LoadedSpec, load_spec_node
 from plangen.spec.names import slug
 from plangen.spec.problems import InputProblems, Mark, Problem, nearest_name
 from plangen.spec.starter import HULL_TYPES, SCHEMA_FILE, starter_text
-from plangen.terminal import console, errors, say_packs, say_plan, say_problems, say_questions, say_reason
+from plangen.terminal import (
+    console,
+    errors,
+    say_carried,
+    say_comparison,
+    say_packs,
+    say_plan,
+    say_problems,
+    say_questions,
+    say_reason,
+)
 
 app = typer.Typer(
     name="plangen",
@@ -184,7 +199,9 @@ def draft(
     pack: PacksOption = None,
     paper: PaperOption = PaperSize.a4,
 ) -> None:
-    """Draft the trial plan: plan.yaml and plan.pdf in a folder per boat.
+    """Draft the trial plan: plan.yaml, plan.pdf and a blank findings.yaml in a folder per boat.
+
+    Where a plan is there already, what changed is said and the findings are kept.
 
     Example: plangen draft specs/catamaran.yaml --units both
     """
@@ -201,8 +218,21 @@ def draft(
     with _input_faults():
         if faults:
             raise InputProblems(faults)
-    for one, name in zip(drafts, names, strict=True):
-        _write(one, out / name, make_pdf, paper)
+        ready = [
+            (one.plan, out / name, *_contents(one.plan, out / name))
+            for one, name in zip(drafts, names, strict=True)
+        ]
+    for plan, folder, contents, before, carried in ready:
+        if make_pdf:
+            from plangen.print.html import plan_html
+
+            pdf = _pdf(plan_html(plan, _paper(paper)), plan.digest, plan.boat.name)  # type: ignore[arg-type]
+            contents |= {"plan.pdf": pdf} if pdf is not None else {}
+        say_plan(plan, write_all(folder, contents))
+        if before is not None:
+            say_comparison(compare_plans(before, plan))
+        if carried is not None:
+            say_carried(carried)
 
 
 def _same_names(specs: list[Path], names: list[str]) -> list[Problem]:
@@ -218,21 +248,45 @@ def _same_names(specs: list[Path], names: list[str]) -> list[Problem]:
     ]
 
 
-def _write(one: Draft, folder: Path, make_pdf: bool, paper: PaperSize) -> None:
-    plan = one.plan
+def _contents(plan: Plan, folder: Path) -> tuple[dict[str, bytes], Plan | None, Carried | None]:
+    """Return what a boat's folder will hold, the plan that is there already, and what became of its findings."""
+    before = _plan_before(folder / "plan.yaml")
+    findings = folder / "findings.yaml"
+    carried = (
+        carry(findings.read_text(encoding="utf-8"), str(findings), before, plan)
+        if findings.is_file()
+        else None
+    )
+    heading = f"Trial plan of {' '.join(plan.boat.name.split())}. Derived: change the spec, not this file."
     contents = {
-        "plan.yaml": yaml_text(
-            plan.plain(),
-            f"Trial plan of {' '.join(plan.boat.name.split())}. Derived: change the spec, not this file.",
-        ).encode()
+        "findings.yaml": (carried.text if carried else findings_text(plan)).encode(),
+        "plan.yaml": yaml_text(plan.plain(), heading).encode(),
     }
-    if make_pdf:
-        from plangen.print.html import plan_html
+    return contents, before, carried
 
-        pdf = _pdf(plan_html(plan, _paper(paper)), plan.digest, plan.boat.name)  # type: ignore[arg-type]
-        if pdf is not None:
-            contents["plan.pdf"] = pdf
-    say_plan(plan, write_all(folder, contents))
+
+def _plan_before(path: Path) -> Plan | None:
+    """Return the plan that is there already; one of an older version of the program counts as none."""
+    if not path.is_file():
+        return None
+    try:
+        return read_plan(path)
+    except InputProblems:
+        return None
+
+
+@app.command()
+def compare(
+    first: Annotated[Path, typer.Argument(help="A plan.yaml, or the folder that holds it.", metavar="A")],
+    second: Annotated[Path, typer.Argument(help="Another one.", metavar="B")],
+) -> None:
+    """Compare two plans: checks added, gone, and changed in what they expect.
+
+    Example: plangen compare plans/hull-101 plans/hull-102
+    """
+    with _input_faults():
+        before, after = (read_plan(path / "plan.yaml" if path.is_dir() else path) for path in (first, second))
+    say_comparison(compare_plans(before, after))
 
 
 @app.command()

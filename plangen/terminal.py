@@ -9,7 +9,9 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from plangen.findings.carry import Carried
 from plangen.packs.library import Library
+from plangen.plan.compare import Comparison
 from plangen.plan.model import Plan
 from plangen.plan.why import Input, Reason
 from plangen.spec.problems import Problem
@@ -67,6 +69,31 @@ def say_plan(plan: Plan, files: Sequence[Path]) -> None:
     console.print(Text(f"open questions: {len(plan.questions)} (plangen questions lists them)"))
     for path in files:
         console.print(Text(f"wrote {path}"))
+
+
+def say_comparison(comparison: Comparison) -> None:
+    """Print what differs between two plans."""
+    if comparison.is_empty:
+        console.print("no check was added, dropped or changed in what it expects")
+        return
+    for words, checks in (("added", comparison.added), ("gone", comparison.gone)):
+        for check in checks:
+            console.print(Text(f"{words}    {check.id}  {check.title}"[:200]), soft_wrap=True)
+    for change in comparison.changed:
+        console.print(Text(f"changed  {change.check}  {change.before}  ->  {change.after}"), soft_wrap=True)
+    counts = (len(comparison.added), len(comparison.gone), len(comparison.changed))
+    console.print(Text("{} added, {} gone, {} changed in what they expect".format(*counts)))
+
+
+def say_carried(carried: Carried) -> None:
+    """Print what became of findings that were filled before."""
+    console.print(Text(f"findings kept: {len(carried.kept)} checks"))
+    for words, ids in (
+        ("kept apart, no check asks for it any more", carried.apart),
+        ("look again, the expectation changed", carried.second_look),
+    ):
+        for id in ids:
+            console.print(Text(f"  {words}: {id}"), soft_wrap=True)
 
 
 def say_questions(plan: Plan) -> None:

@@ -286,7 +286,7 @@ def _check_instrument(
     if ratio is not None and round(ratio, 6) < USUAL_RATIO:
         found = (
             f"{name} can't decide this tolerance"
-            if ratio < LEAST_RATIO
+            if round(ratio, 6) < LEAST_RATIO
             else f"{name} decides this tolerance poorly"
         )
         accepted = (

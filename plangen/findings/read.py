@@ -1,0 +1,195 @@
+"""Reading a findings file: strict, with the place of every fault, and losing nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TypeVar
+
+from pydantic import ValidationError
+
+from plangen.findings.model import Attempt, Findings, Settlement
+from plangen.findings.typed import typed_number
+from plangen.plan.model import Expectation, Plan, PlanModel, PlannedCheck
+from plangen.spec.explain import existing_path, problem_of
+from plangen.spec.problems import InputProblems, Problem, name_list, nearest_name
+from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, Node, read_yaml
+
+Model = TypeVar("Model", bound=PlanModel)
+_KEYS = ("boat", "plan", "checks", "snags", "apart", "second_look")
+
+
+def read_findings(text: str, name: str, plan: Plan) -> Findings:
+    """Read the text of a findings file that belongs to a plan.
+
+    Raises `InputProblems` with every fault: unknown checks and readings with the nearest name, values that
+    aren't of the reading's unit, and files of another boat. A file of another version of the plan is read as
+    far as its checks are still there.
+    """
+    root = read_yaml(text, name, LARGEST_DERIVED_FILE)
+    problems: list[Problem] = []
+    if root.mapping is None:
+        raise InputProblems([Problem(root.mark, "", "no keys", f"a mapping of {', '.join(_KEYS)}")])
+    for key in root.mapping:
+        if key not in _KEYS:
+            problems.append(
+                Problem(
+                    root.mark_at((key,)),
+                    key,
+                    f"unknown key {key!r}",
+                    name_list(_KEYS),
+                    nearest_name(key, _KEYS),
+                )
+            )
+    boat = str(_scalar(root, "boat") or "")
+    if boat != plan.boat.name:
+        problems.append(
+            Problem(root.mark_at(("boat",)), "boat", f"{boat!r}, another boat", repr(plan.boat.name))
+        )
+    checks = {check.id: check for check in plan.checks}
+    findings = Findings(
+        boat=boat,
+        plan=str(_scalar(root, "plan") or ""),
+        checks=_checks(root.mapping.get("checks"), checks, problems),
+        snags=_snags(root.mapping.get("snags"), checks, problems),
+        apart=_apart(root.mapping.get("apart"), problems),
+        second_look=_names(root.mapping.get("second_look")),
+    )
+    if problems:
+        raise InputProblems(problems)
+    return findings
+
+
+def _scalar(root: Node, key: str) -> object:
+    node = (root.mapping or {}).get(key)
+    return node.value if node is not None else None
+
+
+def _names(node: Node | None) -> tuple[str, ...]:
+    return tuple(str(item.value) for item in node.items or []) if node is not None else ()
+
+
+def _checks(
+    node: Node | None, checks: Mapping[str, PlannedCheck], problems: list[Problem]
+) -> dict[str, tuple[Attempt, ...]]:
+    found: dict[str, tuple[Attempt, ...]] = {}
+    if node is None or node.mapping is None:
+        return found
+    for id, entry in node.mapping.items():
+        mark = node.key_marks[id]
+        if id not in checks:
+            accepted = "an id of this plan; what no check asks for any more goes under `apart:`"
+            problems.append(
+                Problem(mark, id, f"no check {id!r} in this plan", accepted, nearest_name(id, checks))
+            )
+            continue
+        attempts = _attempts(entry, id, problems)
+        for attempt, attempt_node in attempts:
+            _hold_against(attempt, attempt_node, checks[id], problems)
+        found[id] = tuple(attempt for attempt, _ in attempts)
+    return found
+
+
+def _attempts(entry: Node, id: str, problems: list[Problem]) -> list[tuple[Attempt, Node]]:
+    if entry.items is None:
+        if entry.value is not None or entry.mapping is not None:
+            problems.append(Problem(entry.mark, id, "no list", "attempts, each with a dash: - found: …"))
+        return []
+    read = [(_model(Attempt, item, id, problems), item) for item in entry.items]
+    return [(attempt, item) for attempt, item in read if attempt is not None]
+
+
+def _model(model: type[Model], node: Node, key: str, problems: list[Problem]) -> Model | None:
+    if node.mapping is None and node.value is None and node.items is None:
+        return model()
+    try:
+        return model.model_validate(node.plain())
+    except ValidationError as error:
+        for detail in error.errors(include_url=False):
+            problem = problem_of(model, node, existing_path(node, detail["loc"]), detail)
+            problems.append(
+                Problem(
+                    problem.mark, f"{key}: {problem.key}", problem.found, problem.accepted, problem.nearest
+                )
+            )
+        return None
+
+
+def _hold_against(attempt: Attempt, node: Node, check: PlannedCheck, problems: list[Problem]) -> None:
+    expected = {one.reading: one for one in check.expect}
+    for reading, typed in attempt.values.items():
+        mark = node.mark_at(("found", reading))
+        if reading not in expected:
+            accepted = name_list(list(expected))
+            problems.append(
+                Problem(mark, check.id, f"no reading {reading!r}", accepted, nearest_name(reading, expected))
+            )
+            continue
+        fault = value_fault(typed, expected[reading])
+        if fault:
+            problems.append(
+                Problem(mark, f"{check.id}: {reading}", f"{typed!r}: {fault}", _accepted(expected[reading]))
+            )
+    for reading in attempt.with_:
+        if reading not in expected:
+            mark = node.mark_at(("with", reading))
+            problems.append(
+                Problem(
+                    mark,
+                    check.id,
+                    f"no reading {reading!r}",
+                    name_list(list(expected)),
+                    nearest_name(reading, expected),
+                )
+            )
+
+
+def value_fault(typed: object, expected: Expectation) -> str:
+    """Return why a typed value can't be a value of the reading, or nothing.
+
+    Text where a number is expected is no fault: it is kept, and flagged when it is judged.
+    """
+    values = typed if isinstance(typed, list) else [typed]
+    if isinstance(typed, list) and not expected.series:
+        return "a list for a reading that has one value"
+    if expected.series and len(values) > len(expected.series):
+        return f"{len(values)} values for {len(expected.series)} points"
+    if not expected.numeric and not expected.series:
+        return ""
+    faults = [typed_number(value, expected.unit).fault for value in values if value is not None]
+    return next((fault for fault in faults if "unit" in fault), "")
+
+
+def _accepted(expected: Expectation) -> str:
+    if expected.series:
+        return f"a list of {len(expected.series)} readings in {expected.unit or 'plain numbers'}"
+    return f"a number in {expected.unit}, or with a unit of the same kind" if expected.unit else "one value"
+
+
+def _snags(
+    node: Node | None, checks: Mapping[str, PlannedCheck], problems: list[Problem]
+) -> dict[str, Settlement]:
+    found: dict[str, Settlement] = {}
+    for id, entry in ((node.mapping or {}) if node is not None else {}).items():
+        if id not in checks:
+            assert node is not None
+            problems.append(
+                Problem(
+                    node.key_marks[id],
+                    f"snags: {id}",
+                    f"no check {id!r} in this plan",
+                    "an id of this plan",
+                    nearest_name(id, checks),
+                )
+            )
+            continue
+        settlement = _model(Settlement, entry, f"snags: {id}", problems)
+        if settlement is not None:
+            found[id] = settlement
+    return found
+
+
+def _apart(node: Node | None, problems: list[Problem]) -> dict[str, tuple[Attempt, ...]]:
+    entries = (node.mapping or {}) if node is not None else {}
+    return {
+        id: tuple(attempt for attempt, _ in _attempts(entry, id, problems)) for id, entry in entries.items()
+    }
