@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from plangen.packs.facts import Facts
@@ -25,7 +25,8 @@ from plangen.spec.load import load_spec_node
 from plangen.spec.yaml_source import read_yaml, read_yaml_file
 
 Pairs = list[tuple[str, Demand]]
-FEW = settings(max_examples=25, deadline=None, derandomize=True)
+QUICK = (Phase.explicit, Phase.reuse, Phase.generate, Phase.shrink)
+FEW = settings(max_examples=25, deadline=None, derandomize=True, phases=QUICK)
 JURISDICTIONS = sorted(path.stem for path in Path(__file__).parent.glob("*.yaml"))
 
 lengths = st.one_of(
