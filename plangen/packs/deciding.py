@@ -40,10 +40,11 @@ def error_limit(instrument: Instrument, reading: float, label: str) -> float | N
     if instrument.accuracy is None and instrument.accuracy_percent is None:
         return None
     share = (instrument.accuracy_percent or 0.0) / 100 * abs(reading)
-    return share + _fixed(instrument, label)
+    return share + fixed_error(instrument, label)
 
 
-def _fixed(instrument: Instrument, label: str) -> float:
+def fixed_error(instrument: Instrument, label: str) -> float:
+    """Return the part of an instrument's greatest error that doesn't grow with the reading, in the unit of the label."""
     if instrument.accuracy is None:
         return 0.0
     quantity = literal(instrument.accuracy)

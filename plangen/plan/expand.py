@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,7 +12,7 @@ from plangen.packs.evaluate import Scope, as_quantity, holds, render
 from plangen.packs.facts import Facts, Missing, Read, Subject
 from plangen.packs.functions import MissingInput
 from plangen.packs.library import Library
-from plangen.packs.model import CheckRule, RulePack, Source
+from plangen.packs.model import CheckRule, RulePack
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
 from plangen.plan.expectations import Drafted, cited, draft_reading
@@ -44,7 +44,7 @@ def expand(facts: Facts, library: Library, units: UnitSystem) -> list[DraftedChe
         for rule_number, rule in enumerate(loaded.model.checks):
             for item_number, (subject, scope) in enumerate(_subjects(rule, facts, units)):
                 place = (pack_number, rule_number, item_number)
-                check = _draft(rule, loaded.model, subject, scope, library.sources, place)
+                check = _draft(rule, loaded.model, subject, scope, library, place)
                 if check is not None:
                     drafted.append(check)
     return drafted
@@ -69,7 +69,7 @@ def _draft(
     pack: RulePack,
     subject: Subject | None,
     scope: Scope,
-    sources: Mapping[str, Source],
+    library: Library,
     place: tuple[int, int, int],
 ) -> DraftedCheck | None:
     facts = scope.facts
@@ -77,7 +77,7 @@ def _draft(
     if not holds(rule.when, scope):
         return None
     condition_reads = facts.notes()
-    readings = [found for reading in rule.expect if (found := draft_reading(reading, rule, scope, sources))]
+    readings = [found for reading in rule.expect if (found := draft_reading(reading, rule, scope, library))]
     item = render(rule.item, scope) if rule.item else subject.name if subject else BOAT
     used = facts.spec.vessel.condition == "used"
     check = PlannedCheck(
@@ -102,7 +102,7 @@ def _draft(
         grade=rule.grade,
         cautions=rule.cautions,
         beware=render(rule.beware, scope) if rule.beware else None,
-        source=cited(rule.source, sources),
+        source=cited(rule.source, library.sources),
     )
     return DraftedCheck(
         check, rule, pack, subject, condition_reads, tuple(readings), _after_wet(rule, scope), place

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from plangen.formulas import OutOfRange
+from plangen.packs.deciding import reads
 from plangen.packs.evaluate import Scope, as_quantity, holds, render, show
 from plangen.packs.facts import Missing, Read
 from plangen.packs.functions import MissingInput
+from plangen.packs.library import Library
 from plangen.packs.model import Basis, CheckRule, ReadingRule, Source, SourceReference
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import literal, value_of
@@ -41,9 +43,7 @@ def cited(source: SourceReference, sources: Mapping[str, Source]) -> Cited:
     return Cited(id=source.id, clause=source.clause, known_by=source.known_by or sources[source.id].known_by)
 
 
-def draft_reading(
-    reading: ReadingRule, rule: CheckRule, scope: Scope, sources: Mapping[str, Source]
-) -> Drafted | None:
+def draft_reading(reading: ReadingRule, rule: CheckRule, scope: Scope, library: Library) -> Drafted | None:
     """Return what is expected of one reading, or nothing where it doesn't apply to the boat."""
     facts = scope.facts
     facts.start_notes()
@@ -53,9 +53,9 @@ def draft_reading(
     fields: dict[str, Any] = {
         "reading": render(reading.reading, scope),
         "unit": reading.unit,
-        "instrument": reading.instrument,
-        "source": cited(source, sources),
-        "basis": reading.basis or "standard" if sources[source.id].is_standard else "common-practice",
+        "instrument": reads(reading, rule, library.instruments),
+        "source": cited(source, library.sources),
+        "basis": reading.basis or "standard" if library.sources[source.id].is_standard else "common-practice",
         "note": render(reading.note, scope) if reading.note else None,
     }
     scope.calls.clear()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from plangen.packs.deciding import fixed_error
 from plangen.packs.library import Library
 from plangen.packs.model import Instrument
 from plangen.plan.model import KitItem, PlannedCheck
@@ -18,7 +19,9 @@ def kit_of(checks: Sequence[PlannedCheck], library: Library) -> tuple[KitItem, .
     items = [
         KitItem(
             id=name, title=entry.title, kind=entry.kind, measures=entry.measures, range=entry.range,
-            accuracy=accuracy_text(entry), checks=count,
+            accuracy=accuracy_text(entry),
+            accuracy_fixed=fixed_error(entry, entry.unit) if entry.accuracy is not None else None,
+            accuracy_percent=entry.accuracy_percent, unit=entry.unit, checks=count,
         )
         for name, count in needed.items()
         for entry in [library.instruments[name]]

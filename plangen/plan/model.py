@@ -115,6 +115,9 @@ class KitItem(PlanModel):
     measures: str = ""
     range: str = ""
     accuracy: str = ""
+    accuracy_fixed: float | None = None
+    accuracy_percent: float | None = None
+    unit: str = ""
     checks: int
 
 

@@ -1,0 +1,78 @@
+"""How good the instrument was with which a reading was taken."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from plangen.findings.typed import typed_number
+from plangen.formulas.uncertainty import expanded_uncertainty
+from plangen.plan.model import Expectation, KitItem
+from plangen.spec.quantity import convert_number, is_unit_label
+
+_STATED = re.compile(r"(?:±|\+/-|\+-)\s*(?P<amount>[0-9.,]+)\s*(?P<unit>%|[^\s0-9,;]+)?")
+
+
+@dataclass(frozen=True)
+class Accuracy:
+    """The instrument, its expanded uncertainty at a reading, and whether that is only the usual one of its kind."""
+
+    instrument: str
+    uncertainty: float | None
+    typical: bool
+
+
+def accuracy_of(
+    expected: Expectation, reading: float, used: str | None, kit: Mapping[str, KitItem]
+) -> Accuracy | None:
+    """Return the accuracy of the instrument that was used, or of the one that the plan names.
+
+    `used` is what the user wrote under `with:`; an accuracy in it, as `± 0.5 %` or `± 0.1 V`, beats the
+    catalogue's. Returns nothing where neither the user nor the plan names an instrument.
+    """
+    planned = kit.get(expected.instrument or "")
+    item = _named(used, kit) if used else planned
+    stated = _stated(used, reading, expected.unit) if used else None
+    if stated is not None:
+        return Accuracy(used or "", expanded_uncertainty(stated) if stated else 0.0, typical=False)
+    item = item or planned
+    if item is None:
+        return Accuracy(used, None, typical=False) if used else None
+    error = _catalogue_error(item, reading, expected.unit)
+    uncertainty = None if error is None else expanded_uncertainty(error) if error else 0.0
+    return Accuracy(used or item.title, uncertainty, typical=True)
+
+
+def _named(used: str, kit: Mapping[str, KitItem]) -> KitItem | None:
+    folded = used.casefold()
+    return next((item for id, item in kit.items() if folded in (id, item.title.casefold())), None)
+
+
+def _stated(used: str, reading: float, label: str) -> float | None:
+    match = _STATED.search(used)
+    if match is None:
+        return None
+    unit = match["unit"] or ""
+    amount = typed_number(match["amount"], "").number
+    if amount is None:
+        return None
+    if unit == "%" and label != "%":
+        return abs(reading) * amount / 100
+    if label == "°C" and unit in ("K", "°C", "°F"):
+        return amount * (5 / 9 if unit == "°F" else 1)
+    converted = typed_number(f"{match['amount']} {unit}".strip(), label)
+    return converted.number
+
+
+def _catalogue_error(item: KitItem, reading: float, label: str) -> float | None:
+    if item.accuracy_fixed is None and item.accuracy_percent is None:
+        return None
+    share = abs(reading) * (item.accuracy_percent or 0.0) / 100
+    fixed = item.accuracy_fixed or 0.0
+    if item.unit and item.unit != label and is_unit_label(item.unit) and is_unit_label(label) and fixed:
+        try:
+            fixed = convert_number(fixed, item.unit, label)
+        except ValueError:
+            return None
+    return share + fixed

@@ -1,0 +1,63 @@
+"""The retest: what failed or wasn't decided, and the checks that came right after it."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from plangen.assess.model import Assessment
+from plangen.plan.model import Plan, Session, SystemSummary
+
+_AGAIN = ("fail", "leaning-fail", "leaning-pass", "unclear")
+
+
+def retest_plan(plan: Plan, assessment: Assessment) -> Plan:
+    """Return the part of a plan that has to be done again, in the plan's order.
+
+    A check that names a failed one as what must come first is repeated with it: the repair may have changed
+    what it found. What wasn't done yet isn't part of a retest.
+    """
+    again = {check.id for check in assessment.checks if check.verdict in _AGAIN}
+    done = {check.id for check in assessment.checks if check.verdict != "not-done"}
+    following = {check.id for check in plan.checks if set(check.after) & again and check.id in done}
+    chosen = tuple(check for check in plan.checks if check.id in again | following)
+    instruments = {name for check in chosen for name in check.instruments}
+    titles = {session.setting: session.title for session in plan.sessions}
+    sessions = []
+    for setting, group in groupby(chosen, key=lambda check: check.setting):
+        own = list(group)
+        sessions.append(
+            Session(
+                setting=setting,
+                title=titles[setting],
+                checks=len(own),
+                minutes=round(sum(c.minutes for c in own), 1),
+            )
+        )
+    summary = []
+    for line in plan.summary:
+        of_system = [check for check in chosen if check.system == line.system]
+        if of_system:
+            measured = sum(any(e.numeric for e in check.expect) for check in of_system)
+            minutes = round(sum(check.minutes for check in of_system), 1)
+            summary.append(
+                SystemSummary(
+                    system=line.system,
+                    title=line.title,
+                    checks=len(of_system),
+                    measured=measured,
+                    minutes=minutes,
+                )
+            )
+    return plan.model_copy(
+        update={
+            "checks": chosen,
+            "sessions": tuple(sessions),
+            "summary": tuple(summary),
+            "kit": tuple(item for item in plan.kit if item.id in instruments),
+            "gear": (),
+            "law": (),
+            "stores": (),
+            "questions": (),
+            "assumed": (),
+        }
+    )

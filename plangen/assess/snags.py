@@ -1,0 +1,79 @@
+"""The snag list: what failed, how it is settled, and what a retest made of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from plangen.assess.model import AttemptVerdict, CheckVerdict, Snag, SnagState
+from plangen.findings.model import Findings, Settlement
+from plangen.packs.model import GRADES
+
+_FAILING = ("fail", "leaning-fail")
+_SETTLED: dict[str, SnagState] = {"accepted": "accepted", "price-reduced": "accepted", "disputed": "disputed"}
+
+
+def snags_of(checks: Sequence[CheckVerdict], findings: Findings) -> tuple[Snag, ...]:
+    """Return a snag for each check of which any attempt failed, the gravest grade first.
+
+    A snag is mended when the last attempt passed. Otherwise its state is what the user wrote under `snags:`,
+    and open where nothing was written.
+    """
+    failed = [check for check in checks if any(attempt.verdict in _FAILING for attempt in check.attempts)]
+    ordered = sorted(failed, key=lambda check: GRADES.index(check.grade))  # type: ignore[arg-type]
+    return tuple(
+        _snag(number, check, findings.snags.get(check.id)) for number, check in enumerate(ordered, start=1)
+    )
+
+
+def _snag(number: int, check: CheckVerdict, settled: Settlement | None) -> Snag:
+    failing = [attempt for attempt in check.attempts if attempt.verdict in _FAILING][-1]
+    bad = [reading for reading in failing.readings if reading.verdict in _FAILING]
+    return Snag(
+        number=number,
+        check=check.id,
+        title=check.title,
+        item=check.item,
+        expected="; ".join(f"{reading.reading}: {reading.expected}" for reading in bad),
+        found="; ".join(f"{reading.reading}: {reading.found}" for reading in bad),
+        grade=check.grade,
+        state=_state(check, settled),
+        settlement=settled.settlement if settled else None,
+        who=settled.who if settled else None,
+        due=str(settled.due) if settled and settled.due else None,
+        sum=settled.sum if settled else None,
+        note=(settled.note if settled else None) or failing.note,
+        history=tuple(_history(attempt) for attempt in check.attempts),
+        instruments_that_decide="; ".join(r.deciding_accuracy for r in bad if r.deciding_accuracy) or None,
+    )
+
+
+def _state(check: CheckVerdict, settled: Settlement | None) -> SnagState:
+    if check.verdict in ("pass", "leaning-pass") and check.disagreement is None:
+        return "mended"
+    return _SETTLED.get(settled.settlement or "", "open") if settled else "open"
+
+
+def _history(attempt: AttemptVerdict) -> str:
+    parts = [f"attempt {attempt.attempt}: {attempt.verdict.replace('-', ' ')}"]
+    parts += [part for part in (attempt.when, attempt.by) if part]
+    return ", ".join(parts)
+
+
+def forbids_handover(snag: Snag) -> bool:
+    """Tell whether a snag stands in the way of handover."""
+    return snag.grade in ("stop", "before-handover") and snag.state in ("open", "disputed")
+
+
+def sums_held_back(snags: Sequence[Snag]) -> dict[str, str]:
+    """Return the total of the sums held back against snags that aren't mended, by currency.
+
+    >>> sums_held_back([])
+    {}
+    """
+    totals: dict[str, Decimal] = {}
+    for snag in snags:
+        if snag.sum and snag.state != "mended":
+            amount, currency = snag.sum.rsplit(" ", 1)
+            totals[currency] = totals.get(currency, Decimal(0)) + Decimal(amount.replace(" ", ""))
+    return {currency: f"{total:,}".replace(",", " ") for currency, total in sorted(totals.items())}
