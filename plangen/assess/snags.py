@@ -20,7 +20,7 @@ def snags_of(checks: Sequence[CheckVerdict], findings: Findings) -> tuple[Snag, 
     and open where nothing was written.
     """
     failed = [check for check in checks if any(attempt.verdict in _FAILING for attempt in check.attempts)]
-    ordered = sorted(failed, key=lambda check: GRADES.index(check.grade))  # type: ignore[arg-type]
+    ordered = sorted(failed, key=lambda check: GRADES.index(check.grade))
     return tuple(
         _snag(number, check, findings.snags.get(check.id)) for number, check in enumerate(ordered, start=1)
     )

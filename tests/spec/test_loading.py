@@ -86,11 +86,13 @@ SENSELESS = {
     MINIMAL + "tanks: [{name: t, holds: fresh}]\nheads: [{name: h, tank: t}]": "heads[1].tank",
     MINIMAL + "tanks: [{name: t, holds: fresh, capacity: 100 L, usable: 120 L}]": "tanks[1].usable",
     MINIMAL + "engines: [{name: e, idle_speed: 1500 rpm, rated_speed: 1200 rpm}]": "engines[1].idle_speed",
-    MINIMAL + "engines: [{name: e, alternator: {charges: hous}}]\ndc: {banks: [house]}": "engines[1].alternator.charges",
+    MINIMAL
+    + "engines: [{name: e, alternator: {charges: hous}}]\ndc: {banks: [house]}": "engines[1].alternator.charges",
     MINIMAL + "engines: [{name: e, power: 9000 kW}]": "engines[1].power",
     MINIMAL + "trial: {date: 2027-05-02, delivery: 2027-05-01}": "trial.delivery",
     MINIMAL + "trial: {water_temperature: 80 °C}": "trial.water_temperature",
-    MINIMAL.replace("sailing-monohull", "motor-planing") + "rig: {sails: [{name: s, kind: jib}]}": "rig.sails",
+    MINIMAL.replace("sailing-monohull", "motor-planing")
+    + "rig: {sails: [{name: s, kind: jib}]}": "rig.sails",
     MINIMAL + "heads: {count: 100000}": "heads.count",
     MINIMAL + "heads: -1": "heads",
 }
@@ -102,7 +104,11 @@ def test_values_that_make_no_sense_are_faults_at_their_key(text: str) -> None:
 
 
 def test_a_spec_over_another_merges_sections_and_named_items(write) -> None:
-    write("model.yaml", MINIMAL + "tanks: [{name: fuel, holds: fuel, capacity: 100 L}, {name: water, holds: fresh}]\nheads: 2")
+    write(
+        "model.yaml",
+        MINIMAL
+        + "tanks: [{name: fuel, holds: fuel, capacity: 100 L}, {name: water, holds: fresh}]\nheads: 2",
+    )
     path = write(
         "hull.yaml",
         "extends: model.yaml\nvessel: {name: Hull 1}\ntanks: [{name: fuel, capacity: 150 L}, {name: water, remove: yes}, {name: day, holds: fuel}]\nheads:\n",
@@ -122,7 +128,9 @@ def test_a_fault_in_the_model_names_the_models_file(write) -> None:
     assert [str(p.mark).split(":")[0] for p in faults(lambda: load_spec_file(path, {}))] == ["model.yaml"]
 
 
-@pytest.mark.parametrize("target", ["../../etc/passwd", "/etc/passwd", "sub/other.yaml", "..", "nothing.yaml", "'..\\\\x.yaml'"])
+@pytest.mark.parametrize(
+    "target", ["../../etc/passwd", "/etc/passwd", "sub/other.yaml", "..", "nothing.yaml", "'..\\\\x.yaml'"]
+)
 def test_extends_never_leaves_the_folder(write, target: str) -> None:
     write("sub/other.yaml", MINIMAL)
     path = write("hull.yaml", f"extends: {target}\n" + MINIMAL)
@@ -172,7 +180,14 @@ def test_every_ready_spec_satisfies_the_schema(name: str) -> None:
     jsonschema.Draft202012Validator(spec_schema()).validate(_jsonable(read_yaml_file(SPECS / name).plain()))
 
 
-@pytest.mark.parametrize(("bad", "key"), [({"heads": [{"flsh": "x"}]}, "heads"), ({"vessel": {"length_hull": "12 V"}}, "vessel"), ({"hedas": 1}, "")])
+@pytest.mark.parametrize(
+    ("bad", "key"),
+    [
+        ({"heads": [{"flsh": "x"}]}, "heads"),
+        ({"vessel": {"length_hull": "12 V"}}, "vessel"),
+        ({"hedas": 1}, ""),
+    ],
+)
 def test_the_schema_refuses_what_the_models_refuse(bad: dict[str, object], key: str) -> None:
     errors = list(jsonschema.Draft202012Validator(spec_schema()).iter_errors(bad))
     assert [str(error.absolute_path[0]) if error.absolute_path else "" for error in errors] == [key]

@@ -59,7 +59,12 @@ def test_every_unit_agrees_with_pints_own_full_list() -> None:
 
 @pytest.mark.parametrize(
     ("written", "kind", "metres"),
-    [("46 ft 3 in", "length", 14.0970), ("46 ft", "length", 14.0208), ("14,1 m", "length", 14.1), ("1 200 mm", "length", 1.2)],
+    [
+        ("46 ft 3 in", "length", 14.0970),
+        ("46 ft", "length", 14.0208),
+        ("14,1 m", "length", 14.1),
+        ("1 200 mm", "length", 1.2),
+    ],
 )
 def test_lengths_may_be_written_as_people_write_them(written: str, kind: str, metres: float) -> None:
     assert parse_quantity(written, kind).to("metre").magnitude == pytest.approx(metres)
@@ -84,7 +89,9 @@ def test_what_cannot_be_read_says_what_is_accepted(written: object, kind: str, p
         parse_quantity(written, kind)
 
 
-@given(st.floats(min_value=0.001, max_value=1e6), st.sampled_from(["m", "L", "kg", "bar", "L/h", "L/min", "m²"]))
+@given(
+    st.floats(min_value=0.001, max_value=1e6), st.sampled_from(["m", "L", "kg", "bar", "L/h", "L/min", "m²"])
+)
 def test_metric_to_us_and_back_gives_the_same_number(number: float, label: str) -> None:
     there = convert_number(number, label, us_label(label))
     assert convert_number(there, us_label(label), label) == pytest.approx(number, rel=1e-9)

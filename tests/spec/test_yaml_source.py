@@ -24,7 +24,9 @@ def test_yes_and_no_stay_words_as_in_yaml_1_2() -> None:
     assert read_yaml("a: no\nb: on\nc: true", "t").plain() == {"a": "no", "b": "on", "c": True}
 
 
-BOMB = "x0: &x0 [1,1,1,1,1,1,1,1,1,1]\n" + "\n".join(f"x{i}: &x{i} [{','.join([f'*x{i - 1}'] * 10)}]" for i in range(1, 9))
+BOMB = "x0: &x0 [1,1,1,1,1,1,1,1,1,1]\n" + "\n".join(
+    f"x{i}: &x{i} [{','.join([f'*x{i - 1}'] * 10)}]" for i in range(1, 9)
+)
 
 
 @pytest.mark.parametrize(
