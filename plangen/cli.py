@@ -96,7 +96,7 @@ def _input_faults() -> Iterator[None]:
 def _load(path: Path, packs: list[Path] | None) -> tuple[LoadedSpec, Library]:
     """Load a spec with the packs that concern it, and hold the packs against the models."""
     node = read_layers(path)
-    library = load_library(packs or (), jurisdictions=[*named_in(node), "international"])
+    library = load_library(packs or (), jurisdictions=named_in(node))
     loaded = load_spec_node(node, library.zone_sets())
     if faults := [problem for problem in check_library(library) if not problem.is_warning]:
         raise InputProblems(faults)

@@ -93,7 +93,7 @@ def shipped_packs() -> Path:
 def load_library(folders: Sequence[Path] = (), jurisdictions: Sequence[str] | None = None) -> Library:
     """Load the shipped packs and those of more folders.
 
-    With `jurisdictions`, of the shipped law only these are loaded. Raises `InputProblems` with every fault
+    With `jurisdictions`, of the shipped law only these are loaded, and what may bind every vessel. Raises `InputProblems` with every fault
     of every file that keeps a pack from being read; `check_library` finds the rest.
     """
     library, problems = Library(), list[Problem]()

@@ -309,4 +309,4 @@ def test_no_check_names_equipment_that_is_not_there() -> None:
 
 def test_law_packs_alone_are_left_out_when_not_named() -> None:
     library: Library = load_library(jurisdictions=[])
-    assert {pack.model.kind for pack in library.law} <= {"international"}
+    assert {pack.model.kind for pack in library.law} <= {"international", "builder"}
