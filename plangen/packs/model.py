@@ -296,6 +296,13 @@ class ZoneSet(PackModel):
     name: TextField
     kind: str | None = None
     code: str | None = None
+    sockets: int = 0
+    usb: int = 0
+    lights: int = 0
+    hatches: int = 0
+    opening_ports: int = 0
+    doors: int = 0
+    berths: int = 0
 
     def as_spec(self) -> dict[str, Any]:
         """Return the zone as the spec would write it."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal
 
@@ -45,11 +46,34 @@ def amount_text(quantity: float) -> str:
     return f"{quantity:g}"
 
 
-def plan_html(plan: Plan, paper: Paper = "A4") -> str:
-    """Return the plan's HTML document."""
+def plan_html(plan: Plan, paper: Paper = "A4", heading: str = "Trial plan") -> str:
+    """Return the plan's HTML document; a retest is printed under its own heading."""
     return _render(
-        "plan.html.j2", plan=plan, paper=paper, sheets=sheets_of(plan), numbers=source_numbers(plan)
+        "plan.html.j2",
+        plan=plan,
+        paper=paper,
+        heading=heading,
+        sheets=sheets_of(plan),
+        numbers=source_numbers(plan),
+        assumptions=assumptions_of(plan),
     )
+
+
+@dataclass(frozen=True)
+class Assumption:
+    """Keys for which the same value is assumed for the same reason."""
+
+    keys: str
+    value: str
+    why: str
+
+
+def assumptions_of(plan: Plan) -> tuple[Assumption, ...]:
+    """Return the assumed values, those that are alike together."""
+    alike: dict[tuple[str, str], list[str]] = {}
+    for line in plan.assumed:
+        alike.setdefault((line.value, line.why), []).append(line.key)
+    return tuple(Assumption(", ".join(keys), value, why) for (value, why), keys in alike.items())
 
 
 def questions_html(plan: Plan, paper: Paper = "A4") -> str:

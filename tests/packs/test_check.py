@@ -115,3 +115,16 @@ gear:
 
 def test_packs_are_found_beside_the_program() -> None:
     assert (shipped_packs() / "catalogue" / "instruments.yaml").is_file()
+
+
+def test_every_law_pack_stands_alone_with_the_catalogue() -> None:
+    """Only the packs that a spec names are loaded, so none may lean on another's gear items."""
+    common = {item for catalogue in shipped().catalogue for item in catalogue.model.gear}
+    leaning = {
+        (pack.model.jurisdiction, item)
+        for pack in shipped().law
+        for requirement in pack.model.requires
+        for item in (requirement.item, *(key for instead in requirement.or_else for key in instead))
+        if item not in common | set(pack.model.gear)
+    }
+    assert leaning == set()

@@ -68,7 +68,9 @@ def applicable(facts: Facts, library: Library) -> list[Applicable]:
     """Return the packs that bind the boat: those that her spec names and those that may bind every vessel."""
     spec = facts.spec
     names = named_jurisdictions(spec)
-    everywhere = [pack.model.jurisdiction for pack in library.law if pack.model.kind in ("international", "builder")]
+    everywhere = [
+        pack.model.jurisdiction for pack in library.law if pack.model.kind in ("international", "builder")
+    ]
     categories = {code.code: code.category for code in spec.use.codes}
     found: list[Applicable] = []
     for name in dict.fromkeys([*names, *everywhere]):
