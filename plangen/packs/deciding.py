@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from pint.errors import PintError
+
 from plangen.formulas.uncertainty import uncertainty_ratio
 from plangen.packs.model import CheckRule, Instrument, ReadingRule
 from plangen.packs.values import literal
@@ -56,14 +58,14 @@ def fixed_error(instrument: Instrument, label: str) -> float:
 
 def static_ratio(reading: ReadingRule, instrument: Instrument) -> float | None:
     """Return the test uncertainty ratio of a reading whose limits are plain numbers; none where it depends on the boat."""
-    limits = _static_limits(reading)
-    if limits is None:
-        return None
-    low, high = limits
     try:
+        limits = _static_limits(reading)
+        if limits is None:
+            return None
+        low, high = limits
         error = error_limit(instrument, max(abs(low), abs(high)), reading.unit)
-    except (ValueError, TypeError):
-        return None
+    except PintError:
+        return None  # units that don't fit are a fault of their own
     return None if not error or high <= low else uncertainty_ratio(low, high, error)
 
 
