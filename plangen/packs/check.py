@@ -7,11 +7,15 @@ from dataclasses import dataclass, field
 from functools import partial
 from typing import Any
 
+from plangen.formulas.declare import TEXT
+from plangen.packs.check_figures import figure_faults
 from plangen.packs.deciding import reads, static_ratio
+from plangen.packs.figures import FIGURES
 from plangen.packs.library import Library, Loaded
 from plangen.packs.model import (
     Band,
     CheckRule,
+    DeriveRule,
     LawPack,
     PackModel,
     ReadingRule,
@@ -191,6 +195,32 @@ def _check_rule(
         report.say((*path, "expect"), "no reading", "at least one reading with what counts as good")
     for step, reading in enumerate(rule.expect):
         _check_reading(report, (*path, "expect", step), reading, rule, library, names)
+    if rule.derive:
+        rules = {other.id: other for pack in library.rules for other in pack.model.checks}
+        for step, derive in enumerate(rule.derive):
+            for fault in figure_faults(derive, rule, rules):
+                report.say((*path, "derive", step, *fault.path), *fault[1:])
+            _check_derive(report, (*path, "derive", step), derive, library, names)
+
+
+def _check_derive(report: _Report, path: Path, derive: DeriveRule, library: Library, names: Names) -> None:
+    report.text((*path, "title"), derive.title, names)
+    _check_source(report, (*path, "source"), derive.source, library)
+    figure = FIGURES.get(derive.figure)
+    if figure is None:
+        return
+    for name, text in derive.inputs.items():
+        unit = figure.inputs.get(name)
+        found = report.value((*path, "inputs", name), text, names)
+        if found is None or unit is None:
+            continue
+        wanted = TEXT_TYPE if unit == TEXT else quantity_type(unit)
+        if not same_kind(found, wanted):
+            report.say((*path, "inputs", name), f"{found}", f"{wanted}")
+    if figure.points is not None:
+        report.of_unit((*path, "at"), derive.at, names, figure.points)
+    for key in ("at_least", "at_most"):
+        report.of_unit((*path, key), getattr(derive, key), names, figure.unit)
 
 
 def _check_state(report: _Report, path: Path, text: str, library: Library) -> None:

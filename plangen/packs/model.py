@@ -122,6 +122,36 @@ class UsedBoatRule(PackModel):
     add: TextField
 
 
+def _reading_from_name(value: object) -> object:
+    return {"reading": value} if isinstance(value, str) else value
+
+
+class ReadingOf(PackModel):
+    """A reading of the same rule, or of the checks that another rule gives."""
+
+    reading: TextField
+    rule: Identifier | None = None
+
+
+ReadingsField = Annotated[
+    tuple[Annotated[ReadingOf, BeforeValidator(_reading_from_name)], ...], BeforeValidator(_as_list)
+]
+
+
+class DeriveRule(PackModel):
+    """A figure that is worked out of readings, with the reading that it gives or limits of its own."""
+
+    figure: Identifier
+    title: TextField | None = None
+    readings: dict[str, ReadingsField]
+    inputs: dict[str, ValueField] = {}
+    at: ValueField | None = None
+    gives: TextField | None = None
+    at_least: ValueField | None = None
+    at_most: ValueField | None = None
+    source: SourceField | None = None
+
+
 class CheckRule(PackModel):
     """One rule of a pack: it gives one check for the boat, or one for each item of a list."""
 
@@ -140,6 +170,7 @@ class CheckRule(PackModel):
     after_wet: ValueField | None = None
     procedure: TextList = ()
     expect: tuple[ReadingRule, ...] = ()
+    derive: tuple[DeriveRule, ...] = ()
     instruments: IdList = ()
     minutes: ValueField = "5"
     people: Annotated[int, Field(ge=1, le=12)] = 1

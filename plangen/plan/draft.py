@@ -148,7 +148,8 @@ def _sources(
     checks: Sequence[PlannedCheck], more: Sequence[Cited], library: Library
 ) -> tuple[SourceLine, ...]:
     cited = [check.source.id for check in checks] + [e.source.id for check in checks for e in check.expect]
-    used = dict.fromkeys([*cited, *(source.id for source in more)])
+    figures = [figure.source.id for check in checks for figure in check.derive if figure.source]
+    used = dict.fromkeys([*cited, *figures, *(source.id for source in more)])
     return tuple(
         SourceLine(id=id, title=entry.title, edition=entry.edition, url=entry.url, known_by=entry.known_by)
         for id in sorted(used)

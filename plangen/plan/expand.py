@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from plangen.formulas import OutOfRange
@@ -16,6 +16,7 @@ from plangen.packs.model import CheckRule, RulePack
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
 from plangen.plan.expectations import Drafted, cited, draft_reading
+from plangen.plan.figures import figures_of
 from plangen.plan.model import PlannedCheck
 from plangen.spec.names import slug
 from plangen.spec.quantity import UnitSystem
@@ -39,15 +40,27 @@ class DraftedCheck:
 
 def expand(facts: Facts, library: Library, units: UnitSystem) -> list[DraftedCheck]:
     """Return every check that the packs give for the boat, in the order of packs, rules and items."""
-    drafted: list[DraftedCheck] = []
+    drafted: list[tuple[DraftedCheck, Scope]] = []
     for pack_number, loaded in enumerate(library.rules):
         for rule_number, rule in enumerate(loaded.model.checks):
             for item_number, (subject, scope) in enumerate(_subjects(rule, facts, units)):
                 place = (pack_number, rule_number, item_number)
                 check = _draft(rule, loaded.model, subject, scope, library, place)
                 if check is not None:
-                    drafted.append(check)
-    return drafted
+                    drafted.append((check, scope))
+    return _with_figures(drafted, library)
+
+
+def _with_figures(drafted: Sequence[tuple[DraftedCheck, Scope]], library: Library) -> list[DraftedCheck]:
+    by_rule: dict[str, list[DraftedCheck]] = {}
+    for one, _ in drafted:
+        by_rule.setdefault(one.rule.id, []).append(one)
+    return [
+        replace(one, check=one.check.model_copy(update={"derive": figures_of(one, scope, by_rule, library)}))
+        if one.rule.derive
+        else one
+        for one, scope in drafted
+    ]
 
 
 def _subjects(rule: CheckRule, facts: Facts, units: UnitSystem) -> Iterator[tuple[Subject | None, Scope]]:

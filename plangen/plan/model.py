@@ -61,6 +61,30 @@ class Expectation(PlanModel):
         )
 
 
+class ReadingPlace(PlanModel):
+    """A reading of a check of the plan."""
+
+    check: str
+    reading: str
+
+
+class PlannedFigure(PlanModel):
+    """A figure to be worked out of readings, with the values of the spec that it needs in its formula's units."""
+
+    figure: str
+    title: str
+    unit: str = ""
+    readings: dict[str, tuple[ReadingPlace, ...]]
+    inputs: dict[str, float | str] = {}
+    inputs_shown: dict[str, str] = {}
+    at: float | None = None
+    gives: str | None = None
+    low: float | None = None
+    high: float | None = None
+    shown: str = ""
+    source: Cited | None = None
+
+
 class PlannedCheck(PlanModel):
     """One thing to do aboard to one item of equipment."""
 
@@ -78,6 +102,7 @@ class PlannedCheck(PlanModel):
     procedure: tuple[str, ...] = ()
     used_boat: tuple[str, ...] = ()
     expect: tuple[Expectation, ...] = ()
+    derive: tuple[PlannedFigure, ...] = ()
     instruments: tuple[str, ...] = ()
     minutes: float
     people: int
