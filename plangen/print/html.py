@@ -8,8 +8,15 @@ from typing import Any, Literal
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from plangen.findings.field_names import (
+    by_field,
+    note_field,
+    plan_field,
+    question_field,
+    session_field,
+    snag_field,
+)
 from plangen.plan.model import Plan
-from plangen.print.field_names import by_field, note_field, snag_field
 from plangen.print.sheets import GRADE_WORDS, sheets_of, source_numbers, source_text
 
 Paper = Literal["A4", "letter"]
@@ -86,6 +93,9 @@ def _render(template: str, **values: Any) -> str:
         "note_field": note_field,
         "by_field": by_field,
         "snag_field": snag_field,
+        "plan_field": plan_field,
+        "question_field": question_field,
+        "session_field": session_field,
         "source_text": source_text,
         "grade_words": GRADE_WORDS,
     }

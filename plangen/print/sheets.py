@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from plangen.findings.field_names import reading_field, sessions_of
 from plangen.plan.model import Cited, Expectation, Plan, PlannedCheck
 from plangen.plan.shown import Limits, decimals_of, limits_text
-from plangen.print.field_names import reading_field
 
 
 @dataclass(frozen=True)
@@ -73,6 +73,7 @@ class Sheet:
 
     number: int
     anchor: str
+    session: str
     setting: str
     setting_title: str
     system_title: str
@@ -117,26 +118,29 @@ def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
     instruments = {item.id: item.title for item in plan.kit}
     zones = plan.zone_codes
     sheets: list[Sheet] = []
-    for (setting, system), group in groupby(plan.checks, key=lambda c: (c.setting, c.system)):
-        checks = list(group)
-        blocks = tuple(
-            _block(list(run), plan, numbers, instruments, zones)
-            for _, run in groupby(checks, key=lambda c: (c.rule, c.title))
-        )
-        number = len(sheets) + 1
-        sheets.append(
-            Sheet(
-                number=number,
-                anchor=f"sheet-{number}",
-                setting=setting,
-                setting_title=settings[setting],
-                system_title=titles[system],
-                blocks=blocks,
-                checks=len(checks),
-                minutes=sum(check.minutes for check in checks),
-                opens_session=not sheets or sheets[-1].setting != setting,
+    for session, run in sessions_of(plan.checks):
+        for system, group in groupby(run, key=lambda check: check.system):
+            checks = list(group)
+            setting = checks[0].setting
+            blocks = tuple(
+                _block(list(alike), plan, numbers, instruments, zones)
+                for _, alike in groupby(checks, key=lambda c: (c.rule, c.title))
             )
-        )
+            number = len(sheets) + 1
+            sheets.append(
+                Sheet(
+                    number=number,
+                    anchor=f"sheet-{number}",
+                    session=session,
+                    setting=setting,
+                    setting_title=settings[setting],
+                    system_title=titles[system],
+                    blocks=blocks,
+                    checks=len(checks),
+                    minutes=sum(check.minutes for check in checks),
+                    opens_session=checks[0] is run[0],
+                )
+            )
     return tuple(sheets)
 
 
@@ -226,7 +230,7 @@ def _cells(check: PlannedCheck, numbers: dict[str, int], units: str) -> tuple[Ce
                 expected.shown,
                 basis,
                 expected.note or "",
-                reading_field(check.id, index),
+                reading_field(check, index),
                 choice,
             )
         )
@@ -251,7 +255,7 @@ def _series_cells(
                 shown,
                 basis if step == 0 else "",
                 (expected.note or "") if step == 0 else "",
-                reading_field(check.id, index, step),
+                reading_field(check, index, step),
                 False,
             )
         )

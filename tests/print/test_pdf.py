@@ -8,6 +8,7 @@ from functools import cache
 import pytest
 from pypdf import PdfReader
 
+from plangen.findings.field_names import reading_names
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
 from plangen.print.html import plan_html, questions_html
@@ -59,12 +60,11 @@ def test_every_page_names_the_boat_the_plan_and_its_number() -> None:
 def test_there_is_a_field_for_each_reading_named_by_its_check() -> None:
     fields = PdfReader(io.BytesIO(pdf())).get_fields() or {}
     for check in small().checks:
-        assert f"{check.id}/note" in fields
-        for index, expected in enumerate(check.expect, start=1):
+        assert f"check/{check.id}/note" in fields
+        for expected, slugged in zip(check.expect, reading_names(check), strict=True):
+            name = f"check/{check.id}/reading/{slugged}"
             names = (
-                [f"{check.id}/{index}"]
-                if not expected.series
-                else [f"{check.id}/{index}.{n + 1}" for n in range(len(expected.series))]
+                [name] if not expected.series else [f"{name}/{n + 1}" for n in range(len(expected.series))]
             )
             for name in names:
                 assert name in fields or {f"{name}/yes", f"{name}/no"} <= set(fields), name
