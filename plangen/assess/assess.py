@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from plangen.assess.checks import judge_checks
 from plangen.assess.derived import derive
+from plangen.assess.derived.fill import with_figures
 from plangen.assess.model import Assessment, CheckVerdict, Handover, Recorded, Snag, SystemCount
 from plangen.assess.snags import forbids_handover, snags_of, sums_held_back
 from plangen.findings.model import Findings
@@ -14,7 +15,9 @@ from plangen.plan.model import Plan
 
 def assess_findings(plan: Plan, findings: Findings) -> Assessment:
     """Return verdicts, derived figures, the snag list and whether handover is advisable."""
-    checks = judge_checks(plan, findings)
+    judged = judge_checks(plan, findings)
+    derived = derive(plan, judged)
+    checks = with_figures(judged, derived)
     snags = snags_of(checks, findings)
     return Assessment(
         boat=plan.boat.name,
@@ -22,7 +25,7 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
         handover=_handover(snags, checks),
         summary=_summary(plan, checks),
         checks=checks,
-        derived=derive(plan, checks),
+        derived=derived,
         snags=snags,
         sums_held_back=sums_held_back(snags),
         recorded=_recorded(plan, checks),

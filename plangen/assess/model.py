@@ -33,6 +33,7 @@ class PointVerdict(PlanModel):
     value: float | None = None
     high: float | None = None
     verdict: Verdict
+    uncertainty: float | None = None
 
 
 class ReadingVerdict(PlanModel):
@@ -81,17 +82,27 @@ class CheckVerdict(PlanModel):
 
 
 class DerivedFigure(PlanModel):
-    """A figure worked out of several readings, with its verdict where the plan expects one."""
+    """A figure worked out of several readings, with its verdict where the plan expects one.
+
+    `reading` is the reading of the first of its checks that the figure stands for; `points` are its values
+    against their limits where it is a series.
+    """
 
     id: str
     title: str
+    item: str = ""
     value: float | None = None
     values: tuple[tuple[float, float], ...] = ()
     unit: str = ""
     expected: str = ""
+    uncertainty: float | None = None
     verdict: Verdict | None = None
+    points: tuple[PointVerdict, ...] = ()
+    point_unit: str = ""
     how: str
     checks: tuple[str, ...]
+    reading: str | None = None
+    source: Cited | None = None
 
 
 class Snag(PlanModel):

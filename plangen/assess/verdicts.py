@@ -56,13 +56,13 @@ def judge_reading(
         return _verdict(expected, "", "not-done")
     if expected.series:
         return _judge_series(expected, typed, used, kit)
-    if expected.identify is not None:
-        return _judge_identity(expected, typed, day)
-    if expected.numeric:
-        return _judge_number(expected, typed, used, kit)
     if expected.text is not None:
         return _judge_text(expected, typed)
-    return _verdict(expected, _shown(typed), "recorded")
+    if expected.identify not in (None, "count"):
+        return _judge_identity(expected, typed, day)
+    if not expected.numeric and typed_number(typed, expected.unit).number is None:
+        return _verdict(expected, _shown(typed), "recorded")
+    return _judge_number(expected, typed, used, kit)
 
 
 def _verdict(
@@ -111,6 +111,8 @@ def _judge_number(
 
 def _reason(verdict: Verdict, accuracy: Accuracy | None, unit: str, about: bool) -> str:
     parts = ["typed as an approximate value"] if about else []
+    if verdict == "recorded":
+        return "".join(parts)
     if accuracy is None:
         parts.append("no instrument is named, so the limits alone decide")
     elif accuracy.uncertainty is None:
@@ -154,9 +156,11 @@ def _judge_series(
         if number.number is None:
             faults.append(f"at {number_text(point.point)}: {number.fault}")
             verdict: Verdict = "unclear"
+            uncertainty = None
         else:
             accuracy = accuracy_of(expected, number.number, used, kit)
-            verdict = decide(number.number, point.low, point.high, accuracy.uncertainty if accuracy else None)
+            uncertainty = accuracy.uncertainty if accuracy else None
+            verdict = decide(number.number, point.low, point.high, uncertainty)
         points.append(
             PointVerdict(
                 point=point.point,
@@ -165,6 +169,7 @@ def _judge_series(
                 value=point.value,
                 high=point.high,
                 verdict=verdict,
+                uncertainty=uncertainty,
             )
         )
     return _verdict(

@@ -67,8 +67,28 @@ def voltage_drop_percent(current: float, path_length: float, area: float, nomina
     >>> round(voltage_drop_percent(10.0, 6.40, 1.31, 12.0), 1)
     7.3
     """
+    return voltage_loss_percent(voltage_drop(current, path_length, area), nominal_voltage)
+
+
+@formula(lost="volt", nominal_voltage="volt", returns="percent")
+def voltage_loss_percent(lost: float, nominal_voltage: float) -> float:
+    """Return a measured loss of voltage as per cent of the nominal voltage.
+
+    Arguments:
+        lost: voltage lost on both sides of the circuit together, V, 0 or more.
+        nominal_voltage: nominal voltage of the system, V.
+
+    Raises `OutOfRange` for a loss below zero and for a nominal voltage not above zero.
+
+    Source: definition. The 3 % that ABYC E-11 11.14.1.2 allows, as quoted, is 0.36 V of 12 V:
+
+    >>> round(voltage_loss_percent(0.36, 12.0), 6)
+    3.0
+    """
     require_positive(nominal_voltage=nominal_voltage)
-    return 100 * voltage_drop(current, path_length, area) / nominal_voltage
+    if not lost >= 0:
+        raise OutOfRange(f"lost is {lost:g} V; it must not be below zero")
+    return 100 * lost / nominal_voltage
 
 
 @formula(circuit=TEXT, nominal_voltage="volt", returns="volt")
