@@ -12,7 +12,7 @@ from rich.text import Text
 from plangen.findings.carry import Carried
 from plangen.packs.library import Library
 from plangen.plan.compare import Comparison
-from plangen.plan.model import Plan
+from plangen.plan.model import Plan, Question
 from plangen.plan.why import Input, Reason
 from plangen.spec.problems import Problem
 
@@ -96,24 +96,26 @@ def say_carried(carried: Carried) -> None:
             console.print(Text(f"  {words}: {id}"), soft_wrap=True)
 
 
+def _decides(question: Question) -> str:
+    many = question.expected_values
+    parts = [f"{many} expected value{'' if many == 1 else 's'}"] if many else []
+    if question.checks:
+        more = len(question.checks) - 5
+        parts.append(f"checks {', '.join(question.checks[:5])}" + (f" and {more} more" if more > 0 else ""))
+    if question.laws:
+        parts.append(f"law of {', '.join(question.laws)}")
+    return "decides " + "; ".join(parts)
+
+
 def say_questions(plan: Plan) -> None:
     """Print the open questions, the weightiest first."""
     if not plan.questions:
         console.print("The spec answers every question that the checks ask.")
         return
-    table = _table("values", "checks", "key", "question", "assumed", numbers=("values", "checks"))
     for question in plan.questions:
-        table.add_row(
-            str(question.expected_values),
-            str(len(question.checks)),
-            Text(question.key),
-            Text(question.asks),
-            Text(question.assumed or ""),
-        )
-    console.print(table)
-    heaviest = plan.questions[0]
-    shown = ", ".join(heaviest.checks[:6]) + (" …" if len(heaviest.checks) > 6 else "")
-    console.print(Text(f"{heaviest.key} decides: {shown}"))
+        assumed = f"  assumed {question.assumed}" if question.assumed else ""
+        console.print(Text.assemble((question.key, "bold"), f"  {question.asks}{assumed}"), soft_wrap=True)
+        console.print(Text(f"    {_decides(question)}"), soft_wrap=True)
 
 
 def say_reason(reason: Reason) -> None:

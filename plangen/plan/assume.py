@@ -13,7 +13,7 @@ from plangen.packs.model import DefaultRule
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
 from plangen.spec.load import LoadedSpec
-from plangen.spec.quantity import KINDS, is_quantity, registry
+from plangen.spec.quantity import KINDS, is_quantity, label_of, registry
 from plangen.spec.shape import shapes
 
 
@@ -54,6 +54,8 @@ def _assume(facts: Facts, default: DefaultRule, owner: Any, dotted: str, bound: 
     kind = shapes(type(owner.section))[name].kind
     if kind and not is_quantity(value):
         value = registry.Quantity(float(value), KINDS[kind].unit)
+    elif kind and label_of(value) not in KINDS[kind].units:
+        value = value.to(KINDS[kind].unit)
     if isinstance(value, Subject):
         value = value.name
     facts.assumed[path] = Assumed(value, default.why, default.source.id)

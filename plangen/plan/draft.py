@@ -14,7 +14,7 @@ from plangen.plan.digest import digest_of
 from plangen.plan.expand import DraftedCheck, expand
 from plangen.plan.gear.aboard import gear_aboard
 from plangen.plan.gear.demands import applicable, check_jurisdictions, demands, law_applied
-from plangen.plan.gear.merge import merge
+from plangen.plan.gear.merge import Days, merge
 from plangen.plan.kit import kit_of
 from plangen.plan.model import (
     Boat,
@@ -51,10 +51,11 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
     facts = facts_of(loaded, library)
     drafted = expand(facts, library, units)
     checks = in_order(drafted, library)
-    questions = questions_of(drafted, facts, library, units)
     laws = applicable(facts, library)
     day = loaded.spec.trial.date
-    pairs = [(requirement.item, demand) for requirement, demand in demands(laws, facts, day)]
+    demanded, law_reads = demands(laws, facts, day)
+    pairs = [(requirement.item, demand) for requirement, demand in demanded]
+    questions = questions_of(drafted, law_reads, facts, library, units)
     stores = stores_of(facts, library)
     cautions = [name for check in checks for name in check.cautions]
     plan = Plan(
@@ -68,7 +69,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         cautions={name: library.cautions[name] for name in dict.fromkeys(cautions)},
         kit=kit_of(checks, library),
         law=tuple(law_applied(one, facts) for one in laws),
-        gear=merge(pairs, library.gear, gear_aboard(loaded.spec), day),
+        gear=merge(pairs, library.gear, gear_aboard(loaded.spec), Days(day, loaded.spec.trial.delivery)),
         stores=stores,
         questions=questions,
         assumed=assumed_of(facts, questions, units),

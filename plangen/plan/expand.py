@@ -104,7 +104,7 @@ def _draft(
         needs=tuple(render(text, scope) for text in rule.needs),
         leaves=tuple(render(text, scope) for text in rule.leaves),
         wet=_zone_name(value_of(rule.wet, scope)) if rule.wet else None,
-        procedure=tuple(render(text, scope) for text in rule.procedure),
+        procedure=tuple(step for text in rule.procedure if (step := render(text, scope).strip())),
         used_boat=tuple(
             render(more.add, scope) for more in rule.used_boat if used and holds(more.when, scope)
         ),

@@ -157,6 +157,7 @@ class Demand(PlanModel):
     approval: str | None = None
     upkeep: str | None = None
     instead: str | None = None
+    service_days: float | None = None
     alternatives: tuple[dict[str, float], ...] = ()
     verify: str | None = None
     note: str | None = None
@@ -210,8 +211,9 @@ class Question(PlanModel):
     key: str
     asks: str
     assumed: str | None = None
-    checks: tuple[str, ...]
-    expected_values: int
+    checks: tuple[str, ...] = ()
+    laws: tuple[str, ...] = ()
+    expected_values: int = 0
 
 
 class AssumedValue(PlanModel):

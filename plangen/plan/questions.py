@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -20,30 +20,43 @@ from plangen.spec.shape import shapes
 @dataclass
 class _Weight:
     checks: dict[str, None] = field(default_factory=dict)
+    laws: dict[str, None] = field(default_factory=dict)
     expected_values: int = 0
 
 
 def questions_of(
-    drafted: Sequence[DraftedCheck], facts: Facts, library: Library, units: UnitSystem
+    drafted: Sequence[DraftedCheck],
+    law_reads: Mapping[str, Sequence[Read]],
+    facts: Facts,
+    library: Library,
+    units: UnitSystem,
 ) -> tuple[Question, ...]:
-    """Return one question for each key that some check needs and the spec doesn't give."""
+    """Return one question for each key that some check or law needs and the spec doesn't give.
+
+    `law_reads` holds what each jurisdiction's demands looked at.
+    """
     weights: dict[Path, _Weight] = {}
     for one in drafted:
         _count(one.condition_reads, one.check.id, weights, 0)
         for reading in one.readings:
             if reading.expectation.identify is None:
                 _count(reading.reads, one.check.id, weights, 1)
+    for jurisdiction, reads in law_reads.items():
+        for read in reads:
+            if read.origin in ("missing", "assumed"):
+                weights.setdefault(read.path, _Weight()).laws[jurisdiction] = None
     questions = [
         Question(
             key=key_text(path),
             asks=asks(path, facts, library),
             assumed=show(facts.assumed[path].value, units) if path in facts.assumed else None,
             checks=tuple(weight.checks),
+            laws=tuple(weight.laws),
             expected_values=weight.expected_values,
         )
         for path, weight in weights.items()
     ]
-    return tuple(sorted(questions, key=lambda q: (-q.expected_values, -len(q.checks), q.key)))
+    return tuple(sorted(questions, key=lambda q: (-q.expected_values, -len(q.checks), -len(q.laws), q.key)))
 
 
 def _count(reads: Sequence[Read], check: str, weights: dict[Path, _Weight], values: int) -> None:

@@ -45,7 +45,7 @@ from plangen.packs.library import Library, load_library
 from plangen.plan.assume import facts_of
 from plangen.plan.gear.aboard import gear_aboard
 from plangen.plan.gear.demands import applicable, demands
-from plangen.plan.gear.merge import merge
+from plangen.plan.gear.merge import Days, merge
 from plangen.plan.model import GearLine
 from plangen.plan.yaml_text import yaml_text
 from plangen.spec.load import load_spec_node
@@ -80,8 +80,11 @@ def inventory(given: Mapping[str, Any], jurisdiction: str) -> dict[str, GearLine
     facts = facts_of(loaded, packs)
     laws = [one for one in applicable(facts, packs) if one.law.jurisdiction == jurisdiction]
     day = loaded.spec.trial.date
-    pairs = [(requirement.item, demand) for requirement, demand in demands(laws, facts, day)]
-    return {line.item: line for line in merge(pairs, packs.gear, gear_aboard(loaded.spec), day)}
+    pairs = [(requirement.item, demand) for requirement, demand in demands(laws, facts, day)[0]]
+    return {
+        line.item: line
+        for line in merge(pairs, packs.gear, gear_aboard(loaded.spec), Days(day, loaded.spec.trial.delivery))
+    }
 
 
 def changed(given: Mapping[str, Any], change: Mapping[str, Any]) -> dict[str, Any]:

@@ -134,7 +134,7 @@ def pairs(boat: Mapping[str, Any], only: str | None = None) -> Pairs:
     """Return the demands on the boat, those of one jurisdiction or of all that bind her."""
     known = facts(boat)
     laws = [one for one in applicable(known, library()) if only in (None, one.law.jurisdiction)]
-    found = demands(laws, known, known.spec.trial.date)
+    found, _ = demands(laws, known, known.spec.trial.date)
     return [(requirement.item, demand) for requirement, demand in found]
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from plangen.packs.evaluate import Scope, as_quantity, evaluate, holds, ordered, render
-from plangen.packs.facts import Facts, Missing
+from plangen.packs.facts import Facts, Missing, Read
 from plangen.packs.functions import MissingInput
 from plangen.packs.library import Library
 from plangen.packs.model import Band, LawPack, Requirement
@@ -181,12 +181,17 @@ def _demand(
         clause=f"{title}, {place}" if place else title,
         approval=text(requirement.approval),
         upkeep=text(requirement.upkeep),
+        service_days=_days(requirement.service_every, scope),
         instead=text(requirement.instead),
         alternatives=tuple(instead for instead in sets if instead is not None),
         verify=text(requirement.verify),
         note="; ".join(notes) or None,
         known_by=requirement.known_by,
     )
+
+
+def _days(text: str | None, scope: Scope) -> float | None:
+    return None if text is None else float(as_quantity(value_of(text, scope), "day").magnitude)
 
 
 def law_applied(one: Applicable, facts: Facts) -> LawApplied:
@@ -209,6 +214,12 @@ def law_applied(one: Applicable, facts: Facts) -> LawApplied:
 
 def demands(
     laws: Sequence[Applicable], facts: Facts, day: datetime.date | None
-) -> list[tuple[Requirement, Demand]]:
-    """Return the demands of all the packs together."""
-    return [pair for one in laws for pair in demands_of(one, facts, day)]
+) -> tuple[list[tuple[Requirement, Demand]], dict[str, tuple[Read, ...]]]:
+    """Return the demands of all the packs together, and what each pack looked at."""
+    found: list[tuple[Requirement, Demand]] = []
+    reads: dict[str, tuple[Read, ...]] = {}
+    for one in laws:
+        facts.start_notes()
+        found.extend(demands_of(one, facts, day))
+        reads[one.law.jurisdiction] = facts.notes()
+    return found, reads

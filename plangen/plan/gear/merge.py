@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from plangen.packs.model import GearItem
 from plangen.plan.model import Demand, GearLine
@@ -13,15 +14,34 @@ from plangen.spec.model.safety import GearAboard
 APPROVED_GROUPS = ("flotation", "distress", "fire", "survival", "radio", "pollution")
 
 
+@dataclass(frozen=True)
+class Days:
+    """The days on which dates are judged: that of the trial and that of delivery."""
+
+    trial: datetime.date | None = None
+    delivery: datetime.date | None = None
+
+    def passed(self, date: datetime.date) -> str:
+        """Return by which of the days a date has passed, or nothing.
+
+        >>> Days(datetime.date(2027, 5, 1), datetime.date(2027, 6, 1)).passed(datetime.date(2027, 5, 20))
+        'before delivery'
+        """
+        if self.trial is not None and date < self.trial:
+            return "before the trial"
+        return "before delivery" if self.delivery is not None and date < self.delivery else ""
+
+
 def merge(
     item_demands: Sequence[tuple[str, Demand]],
     catalogue: Mapping[str, GearItem],
     aboard: Sequence[GearAboard] = (),
-    day: datetime.date | None = None,
+    days: Days | None = None,
 ) -> tuple[GearLine, ...]:
     """Return one line for each gear item with the quantity that satisfies everyone who demands it.
 
-    The order of the demands doesn't matter, and the same demand twice counts once.
+    The order of the demands doesn't matter, and the same demand twice counts once. What is out of date on the
+    day of trial or of delivery doesn't count as aboard.
     """
     by_item: dict[str, list[Demand]] = {}
     for item, demand in item_demands:
@@ -30,7 +50,7 @@ def merge(
             listed.append(demand)
     groups = list(dict.fromkeys(entry.group for entry in catalogue.values()))
     order = {item: (groups.index(entry.group), item) for item, entry in catalogue.items()}
-    shopping = _Shopping(by_item, catalogue, aboard, day)
+    shopping = _Shopping(by_item, catalogue, aboard, days or Days())
     return tuple(
         _line(item, by_item[item], catalogue[item], shopping)
         for item in sorted(by_item, key=lambda i: order[i])
@@ -45,12 +65,12 @@ class _Shopping:
         by_item: Mapping[str, Sequence[Demand]],
         catalogue: Mapping[str, GearItem],
         aboard: Sequence[GearAboard],
-        day: datetime.date | None,
+        days: Days,
     ) -> None:
         self._by_item = by_item
         self._catalogue = catalogue
         self._aboard = aboard
-        self._day = day
+        self._days = days
         self._missing: dict[str, float] = {}
 
     def counted(self, item: str) -> list[GearAboard]:
@@ -60,8 +80,22 @@ class _Shopping:
 
     def good(self, item: str) -> list[GearAboard]:
         """Return what of it is in date."""
-        day = self._day
-        return [g for g in self.counted(item) if g.expires is None or day is None or g.expires >= day]
+        return [gear for gear in self.counted(item) if not self.lapse(item, gear)]
+
+    def lapse(self, item: str, gear: GearAboard) -> str:
+        """Return why gear that is aboard doesn't count, or nothing where it's in date."""
+        if gear.expires is not None and (late := self._days.passed(gear.expires)):
+            return f"{gear.quantity} expired {gear.expires}, {late}"
+        intervals = (
+            [d.service_days for d in self._by_item[item] if d.service_days is not None]
+            if item in self._by_item
+            else []
+        )
+        if gear.serviced is not None and intervals:
+            due = gear.serviced + datetime.timedelta(days=min(intervals))
+            if late := self._days.passed(due):
+                return f"{gear.quantity} due for service {due}, {late}"
+        return ""
 
     def have(self, item: str) -> float:
         """Return how many are aboard in date."""
@@ -108,9 +142,7 @@ def _line(item: str, demands: Sequence[Demand], entry: GearItem, shopping: _Shop
         aboard=shopping.have(item),
         shortfall=shopping.missing(item) if entry.counted else 0.0,
         expires=tuple(str(gear.expires) for gear in good if gear.expires),
-        lapsed=tuple(
-            f"{gear.quantity} expired {gear.expires}" for gear in shopping.counted(item) if gear not in good
-        ),
+        lapsed=tuple(why for gear in shopping.counted(item) if (why := shopping.lapse(item, gear))),
         note="; ".join(filter(None, (_share_note(required, quantity), _marks_note(entry.group, ordered))))
         or None,
     )
