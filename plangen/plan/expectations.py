@@ -62,7 +62,7 @@ def draft_reading(reading: ReadingRule, rule: CheckRule, scope: Scope, library: 
     if reading.is_ is not None:
         text = render(reading.is_, scope)
         fields |= {"text": text, "shown": text}
-    elif reading.identify is not None:
+    elif reading.identify is not None and reading.series is None:
         fields |= {"identify": reading.identify, "shown": _IDENTIFY[reading.identify]}
     else:
         try:
@@ -73,6 +73,8 @@ def draft_reading(reading: ReadingRule, rule: CheckRule, scope: Scope, library: 
             fields |= _without_value(fields, str(error))
         except ExpressionError as error:
             fields |= _without_value(fields, str(error))
+        if reading.identify is not None:
+            fields |= {"identify": reading.identify, "shown": _IDENTIFY[reading.identify]}
         if scope.calls:
             call = scope.calls[-1]
             fields |= {
