@@ -79,7 +79,10 @@ def _count(system: str, title: str, checks: Sequence[CheckVerdict]) -> SystemCou
 
 def _recorded(plan: Plan, checks: Sequence[CheckVerdict]) -> tuple[Recorded, ...]:
     identities = {
-        (check.id, e.reading) for check in plan.checks for e in check.expect if e.identify is not None
+        (check.id, e.reading)
+        for check in plan.checks
+        for e in check.expect
+        if e.identify is not None and not e.series
     }
     return tuple(
         Recorded(check=check.id, item=check.item, reading=reading.reading, found=reading.found)

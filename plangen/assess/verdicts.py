@@ -20,6 +20,9 @@ _STATEMENTS: Mapping[str, Verdict] = {
     "fail": "fail",
 }
 
+#: What is expected where nothing should be there: the answer no says the same.
+_NOTHING = ("none", "nothing")
+
 #: Expanded uncertainty (k = 2) of a rectangular distribution is 2/sqrt(3) of the error limit (JCGM 100, 4.3.7).
 _EXPANSION = 2 / 3**0.5
 
@@ -208,7 +211,8 @@ def _date(typed: Typed) -> datetime.date | None:
 
 def _judge_text(expected: Expectation, typed: Typed) -> ReadingVerdict:
     wanted = (expected.text or "").strip().casefold()
-    answer, wanted_answer = typed_answer(typed), typed_answer(wanted)
+    answer = typed_answer(typed)
+    wanted_answer = False if wanted in _NOTHING else typed_answer(wanted)
     if wanted_answer is not None and answer is not None:
         return _verdict(expected, _shown(typed), "pass" if answer == wanted_answer else "fail")
     if str(typed).strip().casefold() == wanted or answer is True:
