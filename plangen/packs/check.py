@@ -177,17 +177,10 @@ def _check_rule(
     for key in ("zone", "wet", "after_wet"):
         report.value((*path, key), getattr(rule, key), names)
     report.of_unit((*path, "minutes"), rule.minutes, names, "min")
-    report.known((*path, "setting"), rule.setting, library.settings, "setting")
-    for step, other in enumerate(rule.after):
-        report.known((*path, "after", step), other, rule_ids, "rule")
-    for step, name in enumerate(rule.instruments):
-        report.known((*path, "instruments", step), name, library.instruments, "instrument")
-    for step, name in enumerate(rule.cautions):
-        report.known((*path, "cautions", step), name, library.cautions, "caution")
+    _check_references(report, path, rule, library, rule_ids)
     for key in ("needs", "leaves"):
         for step, text in enumerate(getattr(rule, key)):
             _check_state(report, (*path, key, step), text, library)
-    _check_source(report, (*path, "source"), rule.source, library)
     for step, used in enumerate(rule.used_boat):
         report.condition((*path, "used_boat", step, "when"), used.when, names)
         report.text((*path, "used_boat", step, "add"), used.add, names)
@@ -201,6 +194,33 @@ def _check_rule(
             for fault in figure_faults(derive, rule, rules):
                 report.say((*path, "derive", step, *fault.path), *fault[1:])
             _check_derive(report, (*path, "derive", step), derive, library, names)
+
+
+def _check_references(
+    report: _Report, path: Path, rule: CheckRule, library: Library, rule_ids: Mapping[str, str]
+) -> None:
+    report.known((*path, "setting"), rule.setting, library.settings, "setting")
+    for step, other in enumerate(rule.after):
+        report.known((*path, "after", step), other, rule_ids, "rule")
+    for step, name in enumerate(rule.instruments):
+        report.known((*path, "instruments", step), name, library.instruments, "instrument")
+    for step, name in enumerate(rule.cautions):
+        report.known((*path, "cautions", step), name, library.cautions, "caution")
+    _check_source(report, (*path, "source"), rule.source, library)
+    for step, reading in enumerate(rule.expect):
+        _check_source(report, (*path, "expect", step, "source"), reading.source, library)
+
+
+def check_references(library: Library) -> list[Problem]:
+    """Return what the rules refer to and isn't there: the quick part of `check_library`."""
+    problems: list[Problem] = []
+    rule_ids = _rule_ids(library, problems)
+    for pack in library.rules:
+        report = _Report(pack)
+        for index, rule in enumerate(pack.model.checks):
+            _check_references(report, ("checks", index), rule, library, rule_ids)
+        problems.extend(report.problems)
+    return problems
 
 
 def _check_derive(report: _Report, path: Path, derive: DeriveRule, library: Library, names: Names) -> None:
@@ -257,7 +277,6 @@ def _check_reading(
     report.text((*path, "note"), reading.note, names)
     report.condition((*path, "when"), reading.when, names)
     report.text((*path, "is"), reading.is_, names)
-    _check_source(report, (*path, "source"), reading.source, library)
     if reading.instrument is not None:
         report.known((*path, "instrument"), reading.instrument, rule.instruments, "instrument of this rule")
     given = [key for key in _LIMITS if getattr(reading, key) is not None]

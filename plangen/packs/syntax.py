@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import cache
 
 from jinja2 import TemplateSyntaxError, nodes
+from jinja2.parser import Parser
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 LONGEST = 2_000
@@ -30,11 +32,15 @@ def parse_expression(text: str) -> nodes.Expr:
     """Read an expression, such as `tank.capacity / 4`."""
     if "{{" in text or "}}" in text:
         raise ExpressionError(f"{text!r}: an expression is written without braces here")
-    template = _parse("{{ (" + text + "\n) }}", text)
-    output = template.body[0] if len(template.body) == 1 else None
-    if not isinstance(output, nodes.Output) or len(output.nodes) != 1:
-        raise ExpressionError(f"{text!r}: one expression is wanted")
-    return output.nodes[0]
+    with _faults_of(text):
+        parser = Parser(_ENVIRONMENT, text, state="variable")
+        expression = parser.parse_expression()
+        if not parser.stream.eos:
+            raise ExpressionError(
+                f"{text!r}: one expression is wanted, found {parser.stream.current.value!r} after it"
+            )
+    _require_allowed(expression, text, 0)
+    return expression
 
 
 @cache
@@ -43,23 +49,29 @@ def parse_text(text: str) -> tuple[nodes.Expr, ...]:
     if "{" not in text:
         return (nodes.TemplateData(text),)
     parts: list[nodes.Expr] = []
-    for output in _parse(text, text).body:
+    for output in _parse(text).body:
         assert isinstance(output, nodes.Output)
         parts.extend(output.nodes)
     return tuple(parts)
 
 
-def _parse(source: str, shown: str) -> nodes.Template:
+def _parse(source: str) -> nodes.Template:
+    with _faults_of(source):
+        template = _ENVIRONMENT.parse(source)
+    _require_allowed(template, source, 0)
+    return template
+
+
+@contextmanager
+def _faults_of(source: str) -> Iterator[None]:
     if len(source) > LONGEST:
         raise ExpressionError(f"an expression of {len(source)} characters; at most {LONGEST}")
     try:
-        template = _ENVIRONMENT.parse(source)
+        yield
     except TemplateSyntaxError as error:
-        raise ExpressionError(f"{shown!r}: {error.message}") from error
+        raise ExpressionError(f"{source!r}: {error.message}") from error
     except RecursionError as error:
         raise ExpressionError("an expression nested too deep") from error
-    _require_allowed(template, shown, 0)
-    return template
 
 
 def _require_allowed(node: nodes.Node, shown: str, depth: int) -> None:

@@ -19,6 +19,7 @@ from plangen.plan.expectations import Drafted, cited, draft_reading
 from plangen.plan.figures import figures_of
 from plangen.plan.model import PlannedCheck
 from plangen.spec.names import slug
+from plangen.spec.problems import InputProblems, Problem
 from plangen.spec.quantity import UnitSystem
 
 BOAT = "boat"
@@ -39,15 +40,24 @@ class DraftedCheck:
 
 
 def expand(facts: Facts, library: Library, units: UnitSystem) -> list[DraftedCheck]:
-    """Return every check that the packs give for the boat, in the order of packs, rules and items."""
+    """Return every check that the packs give for the boat, in the order of packs, rules and items.
+
+    Raises `InputProblems` for a rule that can't be worked out, which `check_library` would have found.
+    """
     drafted: list[tuple[DraftedCheck, Scope]] = []
     for pack_number, loaded in enumerate(library.rules):
         for rule_number, rule in enumerate(loaded.model.checks):
-            for item_number, (subject, scope) in enumerate(_subjects(rule, facts, units)):
-                place = (pack_number, rule_number, item_number)
-                check = _draft(rule, loaded.model, subject, scope, library, place)
-                if check is not None:
-                    drafted.append((check, scope))
+            try:
+                for item_number, (subject, scope) in enumerate(_subjects(rule, facts, units)):
+                    place = (pack_number, rule_number, item_number)
+                    check = _draft(rule, loaded.model, subject, scope, library, place)
+                    if check is not None:
+                        drafted.append((check, scope))
+            except ExpressionError as error:
+                mark = loaded.mark_of(("checks", rule_number))
+                raise InputProblems(
+                    [Problem(mark, rule.id, str(error), "plangen packs check says more")]
+                ) from error
     return _with_figures(drafted, library)
 
 
