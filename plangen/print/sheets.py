@@ -35,12 +35,22 @@ class Key:
 
 
 @dataclass(frozen=True)
+class RowCell:
+    """A cell of one item: its letter, and what is expected of this item otherwise than of the others."""
+
+    letter: str
+    cell: Cell
+    own: str
+
+
+@dataclass(frozen=True)
 class ItemRow:
-    """The cells of one check; a letter leads each to its key."""
+    """The cells of one check, and the steps that are for this item alone."""
 
     check: PlannedCheck
     place: str
-    cells: tuple[tuple[str, Cell, bool], ...]
+    cells: tuple[RowCell, ...]
+    steps: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -159,7 +169,8 @@ def _block(
     first = checks[0]
     needs = dict.fromkeys(need for check in checks for need in check.needs)
     cells = [_cells(check, numbers, plan.units) for check in checks]
-    keys, shared = _keys(cells)
+    keys = _keys(cells)
+    steps = _common([check.procedure for check in checks])
     return Block(
         rule=first.rule,
         title=first.title,
@@ -168,7 +179,7 @@ def _block(
         people=first.people,
         needs=tuple(needs),
         instruments=tuple(instruments[name] for name in first.instruments),
-        procedure=_common([check.procedure for check in checks]),
+        procedure=steps,
         cautions=tuple(plan.cautions[name] for name in first.cautions),
         beware=first.beware,
         used_boat=tuple(dict.fromkeys(text for check in checks for text in check.used_boat)),
@@ -177,29 +188,38 @@ def _block(
             ItemRow(
                 check,
                 zones.get(check.zone or "", check.zone or ""),
-                tuple((keys[cell.reading].letter, cell, cell.reading not in shared) for cell in own),
+                tuple(
+                    RowCell(keys[cell.reading].letter, cell, _own(cell, keys[cell.reading])) for cell in own
+                ),
+                tuple(step for step in check.procedure if step not in steps),
             )
             for check, own in zip(checks, cells, strict=True)
         ),
     )
 
 
-def _keys(cells: Sequence[tuple[Cell, ...]]) -> tuple[dict[str, Key], set[str]]:
-    """Return a key for each reading, and the readings for which every item expects the same."""
+def _keys(cells: Sequence[tuple[Cell, ...]]) -> dict[str, Key]:
+    """Return a key for each reading, with the expectation and the note where they are the same for every item."""
     by_reading: dict[str, list[Cell]] = {}
     for own in cells:
         for cell in own:
             by_reading.setdefault(cell.reading, []).append(cell)
     keys: dict[str, Key] = {}
-    shared: set[str] = set()
     for number, (reading, alike) in enumerate(by_reading.items()):
-        same = len({(cell.expected, cell.note) for cell in alike}) == 1
-        if same:
-            shared.add(reading)
+        expected = _same([cell.expected for cell in alike])
+        note = _same([cell.note for cell in alike])
         basis = "; ".join(dict.fromkeys(cell.basis for cell in alike if cell.basis))
-        expected, note = (alike[0].expected, alike[0].note) if same else ("", "")
         keys[reading] = Key(letter(number), reading, expected, basis, note)
-    return keys, shared
+    return keys
+
+
+def _same(texts: Sequence[str]) -> str:
+    return texts[0] if len(set(texts)) == 1 else ""
+
+
+def _own(cell: Cell, key: Key) -> str:
+    parts = [cell.expected if not key.expected else "", cell.note if not key.note else ""]
+    return "; ".join(part for part in parts if part)
 
 
 def letter(number: int) -> str:
@@ -213,7 +233,8 @@ def letter(number: int) -> str:
 
 
 def _common(procedures: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(step for procedure in procedures for step in procedure))
+    """Return the steps that every item has."""
+    return tuple(step for step in procedures[0] if all(step in procedure for procedure in procedures))
 
 
 def _cells(check: PlannedCheck, numbers: dict[str, int], units: str) -> tuple[Cell, ...]:
