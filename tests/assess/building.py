@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from plangen.assess.assess import assess_findings
+from plangen.assess.model import DerivedFigure
 from plangen.findings.model import Findings
+from plangen.packs.figures import FIGURES
 from plangen.plan.model import (
     Boat,
     Cited,
@@ -105,3 +108,22 @@ def findings(checks: Mapping[str, Any], snags: Mapping[str, Any] | None = None, 
     return Findings.model_validate(
         {"boat": "Test", "plan": "0" * 64, "checks": attempts, "snags": snags or {}, **fields}
     )
+
+
+def worked_out(name: str, readings: Mapping[str, Any], **inputs: float | str) -> DerivedFigure:
+    """Return the one figure that is worked out of readings: numbers, or series as `{point: value}`."""
+    kind = FIGURES[name]
+    expect = tuple(
+        runs(role, value, kind.readings[role].unit, kind.points or "")
+        if isinstance(value, Mapping)
+        else expectation(role, unit=kind.readings[role].unit, identify="count")
+        for role, value in readings.items()
+    )
+    typed = {
+        role: list(value.values()) if isinstance(value, Mapping) else value
+        for role, value in readings.items()
+    }
+    places = {role: ("check@boat", role) for role in readings}
+    one = check("check@boat", *expect, derive=(figure(name, kind.unit, places, inputs=inputs),))
+    (found,) = assess_findings(plan(one), findings({"check@boat": typed})).derived
+    return found

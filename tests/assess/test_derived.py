@@ -11,7 +11,17 @@ from plangen.assess.derived.workers import WORKERS
 from plangen.assess.model import Assessment, DerivedFigure
 from plangen.packs.figures import FIGURES
 from plangen.plan.model import Plan
-from tests.assess.building import check, expectation, figure, findings, instrument, plan, runs, series
+from tests.assess.building import (
+    check,
+    expectation,
+    figure,
+    findings,
+    instrument,
+    plan,
+    runs,
+    series,
+    worked_out,
+)
 from tests.conftest import drafted
 
 STEPS = (1500.0, 3000.0)
@@ -55,7 +65,7 @@ def test_how_it_was_worked_out_names_every_reading() -> None:
 
 
 def test_the_uncertainty_of_the_readings_goes_into_the_verdict() -> None:
-    # JCGM 100, 5.1.2: u of a mean of two is u/sqrt(2); 0.1 kn rectangular, k = 2, is U = 0.1155 kn
+    # JCGM 100, 5.1.2 (from memory): u of a mean of two is u/sqrt(2); 0.1 kn rectangular, k = 2, is U = 0.1155 kn
     (mean,) = derived(GIVEN, {"runs@boat": {"outward": [6.0, 8.05], "back": [5.0, 6.05]}})
     assert mean.points[1].uncertainty == pytest.approx(0.1155 / 2**0.5, abs=1e-4)
     assert [point.verdict for point in mean.points] == ["pass", "leaning-pass"]
@@ -220,3 +230,16 @@ def test_the_catamaran_s_plan_carries_its_figures_with_the_values_of_the_spec() 
                 for place in places:
                     assert place.reading in {e.reading for e in checks[place.check].expect}
             assert planned.gives is None or planned.gives in {e.reading for e in one.expect}
+
+
+def test_flushes_that_don_t_fit_the_water_of_one_flush() -> None:
+    # 95 % of 120 L at 3 L are 38 flushes; 57 counted are half as many again
+    readings = {"counted": 57, "flush_volume": 3.0}
+    found = worked_out("flush-count", readings, capacity=120.0, lockout_share=0.95)
+    assert found.value == pytest.approx(50.0)
+
+
+def test_a_temperature_rise_of_degrees_fahrenheit_is_in_kelvin() -> None:
+    # 212 °F less 32 °F is 100 K
+    found = worked_out("temperature-rise", {"inlet": "32 °F", "outlet": "212 °F"})
+    assert (found.value, found.unit) == (pytest.approx(100.0), "K")

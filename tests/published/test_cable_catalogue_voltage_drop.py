@@ -10,6 +10,7 @@ from plangen.formulas.voltage_drop import (
     voltage_drop_limit,
     voltage_drop_percent,
 )
+from tests.assess.building import worked_out
 
 FOOT = 0.3048
 CURRENTS = (5, 10, 15, 20, 25, 30, 40, 50, 60, 70, 80, 90, 100)
@@ -58,3 +59,10 @@ def test_masthead_light_on_the_iso_constant() -> None:
     # A sailor's page works ISO's 0.0164 for 1.6 A, 22 m and 1.5 mm²: 0.38 V. Ours is 0.0179/0.0164 of it.
     assert voltage_drop(1.6, 22.0, 1.5) == pytest.approx(0.0164 * 1.6 * 22 / 1.5 * 0.0179 / 0.0164, rel=0.005)
     assert 0.38 < voltage_drop(1.6, 22.0, 1.5) < 0.43
+
+
+def test_measured_loss_as_a_figure_of_the_report() -> None:
+    # 2021 catalogue, page 53: 10 % of 12 V are 1.2 V.
+    assert worked_out("voltage-drop-percent", {"lost": 1.2}, nominal_voltage=12.0).value == pytest.approx(
+        10.0
+    )

@@ -2,6 +2,7 @@
 
 import pytest
 
+from plangen.assess.verdicts import judge_reading
 from plangen.formulas import OutOfRange
 from plangen.formulas.uncertainty import (
     conformity,
@@ -10,6 +11,7 @@ from plangen.formulas.uncertainty import (
     risk_at_acceptance_limit,
     upper_acceptance_limit,
 )
+from tests.assess.building import expectation
 
 
 @pytest.mark.parametrize(
@@ -58,3 +60,30 @@ def test_out_of_range_is_refused() -> None:
         conformity(1.0, 0.1)
     with pytest.raises(OutOfRange, match="uncertainty is -1"):
         guard_band(-1.0)
+
+
+@pytest.mark.parametrize(
+    ("deviation", "verdict"),
+    [
+        (0.0017, "pass"),
+        (0.0025, "leaning-pass"),
+        (0.0035, "leaning-fail"),
+        (0.0041, "fail"),
+        (-0.0025, "leaning-pass"),
+        (-0.0041, "fail"),
+    ],
+)
+def test_verdict_of_the_report(deviation: float, verdict: str) -> None:
+    # the calibration article: error limit +-0.003 mm, U = 0.0010 mm, which is 0.000866 mm as a rectangular limit
+    expected = expectation(unit="mm", low=-0.003, high=0.003)
+    found = judge_reading(expected, deviation, "caliper ± 0.0008660254 mm", {}, None)
+    assert found.verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("reading", "verdict"), [(0.39, "pass"), (0.41, "leaning-pass"), (-0.39, "pass"), (0.62, "fail")]
+)
+def test_verdict_with_a_band_of_a_fifth(reading: float, verdict: str) -> None:
+    # the metrology post: +-0.5 ohm with a band of 0.1 ohm accepts +-0.4 ohm
+    expected = expectation(unit="ohm", low=-0.5, high=0.5)
+    assert judge_reading(expected, reading, "ohm meter ± 0.08660254 ohm", {}, None).verdict == verdict

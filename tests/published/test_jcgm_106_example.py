@@ -2,8 +2,10 @@
 
 import pytest
 
+from plangen.assess.verdicts import judge_reading
 from plangen.formulas import OutOfRange
 from plangen.formulas.uncertainty import conformance_probability
+from tests.assess.building import expectation
 
 
 def test_example() -> None:
@@ -21,3 +23,19 @@ def test_two_standard_uncertainties_inside_one_limit() -> None:
 def test_no_limit_is_refused() -> None:
     with pytest.raises(OutOfRange, match="at least one"):
         conformance_probability(1.0, 0.1)
+
+
+def test_verdict_of_the_report_on_the_example() -> None:
+    # 13.6 with u = 1.8 lies between 12.5 and 16.3 with a probability of 66 % only: no certain pass. The error limit
+    # that has this u is 1.8 x sqrt(3) (JCGM 100, 4.3.7, from memory)
+    expected = expectation(low=12.5, high=16.3)
+    assert judge_reading(expected, 13.6, "meter ± 3.1177", {}, None).verdict == "leaning-pass"
+
+
+@pytest.mark.parametrize(
+    ("reading", "verdict"), [(8.0, "pass"), (8.1, "leaning-pass"), (10.1, "leaning-fail"), (12.1, "fail")]
+)
+def test_guard_band_as_wide_as_the_expanded_uncertainty(reading: float, verdict: str) -> None:
+    # JCGM 106, guarded acceptance (from memory): the acceptance limit lies the guard band below the tolerance limit; U = 2 here
+    expected = expectation(high=10.0)
+    assert judge_reading(expected, reading, "meter ± 1.7320508", {}, None).verdict == verdict

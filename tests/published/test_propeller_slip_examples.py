@@ -3,6 +3,7 @@
 import pytest
 
 from plangen.formulas.propeller import apparent_slip, theoretical_propeller_speed
+from tests.assess.building import worked_out
 
 KNOT = 1609.344 / 1852.0
 
@@ -29,3 +30,21 @@ def test_theoretical_speed(pitch: float, engine_speed: float, ratio: float, mile
 def test_slip(pitch: float, miles_per_hour: float, slip: float) -> None:
     theoretical = theoretical_propeller_speed(pitch, 4800.0, 1.5)
     assert apparent_slip(miles_per_hour * KNOT, theoretical) == pytest.approx(slip, abs=1.0)
+
+
+@pytest.mark.parametrize(
+    ("pitch", "miles_per_hour", "slip"), [(20.0, 55.0, 10.0), (23.0, 59.0, 15.0), (21.0, 57.0, 10.0)]
+)
+def test_slip_as_a_figure_of_the_report(pitch: float, miles_per_hour: float, slip: float) -> None:
+    # The outboard forum's three examples, the speed as a series over the engine's speed.
+    speeds = {4800.0: miles_per_hour * KNOT}
+    found = worked_out("apparent-slip", {"speed": speeds}, pitch=pitch, gear_ratio=1.5)
+    assert found.values == ((4800.0, pytest.approx(slip, abs=1.0)),)
+    alone = worked_out(
+        "apparent-slip",
+        {"speed": miles_per_hour * KNOT},
+        pitch=pitch,
+        gear_ratio=1.5,
+        engine_speed=4800.0,
+    )
+    assert alone.value == pytest.approx(slip, abs=1.0)

@@ -4,6 +4,8 @@ import pytest
 
 from plangen.formulas import OutOfRange
 from plangen.formulas.uncertainty import uncertainty_ratio
+from plangen.packs.deciding import static_ratio
+from plangen.packs.model import Instrument, ReadingRule
 
 
 @pytest.mark.parametrize(
@@ -23,3 +25,11 @@ def test_ratio(tolerance: float, uncertainty: float, expected: float) -> None:
 def test_limits_out_of_order_are_refused() -> None:
     with pytest.raises(OutOfRange, match="not above the lower limit"):
         uncertainty_ratio(2.0, 1.0, 0.1)
+
+
+@pytest.mark.parametrize(("accuracy", "expected"), [("0.0125 V", 4.0), ("0.025 V", 2.0)])
+def test_ratio_that_a_rule_is_warned_of(accuracy: str, expected: float) -> None:
+    # the calibration service's article: +-0.05 V, here about 12 V
+    rule = ReadingRule(reading="voltage", unit="V", about="12 V", tolerance="0.05 V")
+    ratio = static_ratio(rule, Instrument(title="meter", unit="V", accuracy=accuracy))
+    assert ratio == pytest.approx(expected)

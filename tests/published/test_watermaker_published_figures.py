@@ -5,6 +5,7 @@ import pytest
 from plangen.formulas import OutOfRange
 from plangen.formulas.sea_water import sea_water_dissolved_solids
 from plangen.formulas.watermaker import salt_rejection, watermaker_energy, watermaker_product_solids
+from tests.assess.building import worked_out
 
 
 def test_energy_of_a_set_with_recovery() -> None:
@@ -31,3 +32,15 @@ def test_sea_is_not_a_few_thousand_ppm() -> None:
 def test_out_of_range_is_refused() -> None:
     with pytest.raises(OutOfRange, match="not below the feed"):
         salt_rejection(500.0, 600.0)
+
+
+def test_rejection_as_a_figure_of_the_report() -> None:
+    # the owner's published log again: 255 ppm from sea of 35,000 ppm
+    found = worked_out("salt-rejection", {"feed": 35000.0, "product": 255.0})
+    assert found.value == pytest.approx(99.27, abs=0.005)
+
+
+def test_rejection_from_the_feed_s_conductivity() -> None:
+    # PSS-78: standard sea water (S = 35) has 53.07 mS/cm at 25 °C; the owner's 255 ppm of its 35,800 mg/L
+    found = worked_out("salt-rejection", {"feed_conductivity": 53.07, "product": 255.0})
+    assert found.value == pytest.approx(99.27, abs=0.05)
