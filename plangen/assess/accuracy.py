@@ -72,7 +72,7 @@ def _catalogue_error(item: KitItem, reading: float, label: str) -> float | None:
     fixed = item.accuracy_fixed or 0.0
     if item.unit and item.unit != label and is_unit_label(item.unit) and is_unit_label(label) and fixed:
         try:
-            fixed = convert_number(fixed, item.unit, label)
-        except ValueError:
+            fixed = abs(convert_number(fixed, item.unit, label) - convert_number(0.0, item.unit, label))
+        except (ValueError, TypeError):
             return None
     return share + fixed
