@@ -97,8 +97,8 @@ FIGURES: Mapping[str, Figure] = {
         "Flushes counted, more than the water of one flush makes",
         "%",
         {"counted": Role(""), "flush_volume": Role("L")},
-        {"capacity": "litre", "lockout_share": NUMBER},
-        ("lockout_share",),
+        {"capacity": "litre", "lockout_share": NUMBER, "flushes_measured": NUMBER},
+        ("lockout_share", "flushes_measured"),
     ),
     **{f"deviation-coefficient-{letter}": _coefficient(letter.upper()) for letter in "abcde"},
     "deviation-residual": Figure(

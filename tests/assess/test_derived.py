@@ -237,6 +237,9 @@ def test_flushes_that_don_t_fit_the_water_of_one_flush() -> None:
     readings = {"counted": 57, "flush_volume": 3.0}
     found = worked_out("flush-count", readings, capacity=120.0, lockout_share=0.95)
     assert found.value == pytest.approx(50.0)
+    readings = {"counted": 57, "flush_volume": 15.0}
+    five = worked_out("flush-count", readings, capacity=120.0, lockout_share=0.95, flushes_measured=5.0)
+    assert five.value == pytest.approx(50.0)
 
 
 def test_a_temperature_rise_of_degrees_fahrenheit_is_in_kelvin() -> None:

@@ -10,7 +10,8 @@ from plangen.formulas.holding_tank import flushes_to_fill
 
 def _excess(here: Mapping[str, float], data: Data, point: Point) -> float:
     share = {"lockout_share": data.number("lockout_share")} if "lockout_share" in data.inputs else {}
-    worked_out = flushes_to_fill(data.number("capacity"), here["flush_volume"], **share)
+    measured = data.number("flushes_measured") if "flushes_measured" in data.inputs else 1.0
+    worked_out = flushes_to_fill(data.number("capacity"), here["flush_volume"] / measured, **share)
     return 100.0 * (here["counted"] - worked_out) / worked_out
 
 

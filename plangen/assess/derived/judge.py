@@ -12,6 +12,9 @@ from plangen.packs.figures import FIGURES
 from plangen.plan.model import Expectation, PlannedCheck, PlannedFigure, SeriesPoint
 from plangen.spec.quantity import number_text
 
+#: Figures are written with so many decimals; their verdicts are reached before.
+_DECIMALS = 4
+
 
 def judge_figure(check: PlannedCheck, index: int, outcome: Outcome, figures: Figures) -> DerivedFigure:
     """Return a figure with its verdict and how it was worked out."""
@@ -30,11 +33,11 @@ def judge_figure(check: PlannedCheck, index: int, outcome: Outcome, figures: Fig
         id=_id(check, index),
         title=planned.title,
         item=check.item,
-        value=None if found is None or series else found.values[SINGLE],
-        values=tuple((p, v) for p, v in found.values.items() if p is not None) if found and series else (),
+        value=None if found is None or series else _rounded(found.values[SINGLE]),
+        values=_values(found) if found is not None else (),
         unit=expected.unit if expected is not None else planned.unit,
         expected=expected.shown if expected is not None else planned.shown,
-        uncertainty=None if found is None or series else found.uncertainties[SINGLE],
+        uncertainty=None if found is None or series else _rounded(found.uncertainties[SINGLE]),
         verdict=verdict,
         points=points if series else (),
         point_unit=(FIGURES[planned.figure].points or "") if series else "",
@@ -43,6 +46,16 @@ def judge_figure(check: PlannedCheck, index: int, outcome: Outcome, figures: Fig
         reading=planned.gives,
         source=expected.source if expected is not None else planned.source,
     )
+
+
+def _values(found: Found) -> tuple[tuple[float, float], ...]:
+    return tuple(
+        (point, round(value, _DECIMALS)) for point, value in found.values.items() if point is not None
+    )
+
+
+def _rounded(value: float | None) -> float | None:
+    return None if value is None else round(value, _DECIMALS)
 
 
 def _id(check: PlannedCheck, index: int) -> str:
@@ -86,12 +99,12 @@ def _judged(
     uncertainty = at_point(known, point)
     return PointVerdict(
         point=point if point is not None else 0.0,
-        found=value,
+        found=_rounded(value),
         low=low,
         value=middle,
         high=high,
         verdict=decide(value, low, high, uncertainty),
-        uncertainty=uncertainty,
+        uncertainty=_rounded(uncertainty),
     )
 
 
