@@ -45,12 +45,12 @@ class RowCell:
 
 @dataclass(frozen=True)
 class ItemRow:
-    """The cells of one check, and the steps that are for this item alone."""
+    """The cells of one check, and what is to be said of this item alone."""
 
     check: PlannedCheck
     place: str
     cells: tuple[RowCell, ...]
-    steps: tuple[str, ...]
+    remarks: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -191,7 +191,7 @@ def _block(
                 tuple(
                     RowCell(keys[cell.reading].letter, cell, _own(cell, keys[cell.reading])) for cell in own
                 ),
-                tuple(step for step in check.procedure if step not in steps),
+                _remarks(check, own, keys, steps),
             )
             for check, own in zip(checks, cells, strict=True)
         ),
@@ -217,9 +217,25 @@ def _same(texts: Sequence[str]) -> str:
     return texts[0] if len(set(texts)) == 1 else ""
 
 
+#: The longest note that stands above its cell; a longer one gets a line of the row.
+_SHORT = 28
+
+
 def _own(cell: Cell, key: Key) -> str:
-    parts = [cell.expected if not key.expected else "", cell.note if not key.note else ""]
-    return "; ".join(part for part in parts if part)
+    note = cell.note if not key.note and len(cell.note) <= _SHORT else ""
+    return "; ".join(part for part in (cell.expected if not key.expected else "", note) if part)
+
+
+def _remarks(
+    check: PlannedCheck, own: Sequence[Cell], keys: dict[str, Key], steps: Sequence[str]
+) -> tuple[str, ...]:
+    """Return what is to be said of one item alone: its own steps, and its own notes with their letters."""
+    notes = [
+        f"{keys[cell.reading].letter}: {cell.note}"
+        for cell in own
+        if not keys[cell.reading].note and len(cell.note) > _SHORT
+    ]
+    return (*(step for step in check.procedure if step not in steps), *notes)
 
 
 def letter(number: int) -> str:
@@ -232,9 +248,16 @@ def letter(number: int) -> str:
     return (chr(64 + first) if first else "") + chr(65 + second)
 
 
+#: So many steps that only some items have are printed with the common ones, and one more for every third item.
+_FEW = 3
+
+
 def _common(procedures: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
-    """Return the steps that every item has."""
-    return tuple(step for step in procedures[0] if all(step in procedure for procedure in procedures))
+    """Return the steps to print once: those of every item, and the others where they are few."""
+    every = dict.fromkeys(step for procedure in procedures for step in procedure)
+    common = [step for step in every if all(step in procedure for procedure in procedures)]
+    few = max(_FEW, len(procedures) // 3 + 1)
+    return tuple(every) if len(every) - len(common) <= few else tuple(common)
 
 
 def _cells(check: PlannedCheck, numbers: dict[str, int], units: str) -> tuple[Cell, ...]:
