@@ -8,15 +8,18 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from enum import StrEnum
+from hashlib import sha256
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from plangen import __version__
+from plangen.assess.assess import assess_findings
 from plangen.files import write_all, write_whole
 from plangen.findings.blank import findings_text
 from plangen.findings.carry import Carried, carry
+from plangen.findings.read import read_findings
 from plangen.packs.check import check_library
 from plangen.packs.library import Library, load_library
 from plangen.plan.compare import compare as compare_plans
@@ -31,9 +34,11 @@ from plangen.spec.load import LoadedSpec, load_spec_node
 from plangen.spec.names import slug
 from plangen.spec.problems import InputProblems, Mark, Problem, nearest_name
 from plangen.spec.starter import HULL_TYPES, SCHEMA_FILE, starter_text
+from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 from plangen.terminal import (
     console,
     errors,
+    say_assessment,
     say_carried,
     say_comparison,
     say_packs,
@@ -273,6 +278,38 @@ def _plan_before(path: Path) -> Plan | None:
         return read_plan(path)
     except InputProblems:
         return None
+
+
+@app.command()
+def assess(
+    folder: Annotated[
+        Path, typer.Argument(help="The boat's folder, with plan.yaml and findings.yaml.", metavar="FOLDER")
+    ],
+    make_pdf: Annotated[
+        bool, typer.Option("--pdf/--no-pdf", help="Whether to print report and retest as PDF.")
+    ] = True,
+    paper: PaperOption = PaperSize.a4,
+) -> None:
+    """Assess the findings: verdicts, snag list, report and retest. Exit code 1: handover is not advisable.
+
+    Example: plangen assess plans/second-wind --paper letter
+    """
+    with _input_faults():
+        plan = read_plan(folder / "plan.yaml")
+        path = folder / "findings.yaml"
+        text = read_text_file(path, str(path), LARGEST_DERIVED_FILE)
+        findings = read_findings(text, str(path), plan)
+    assessment = assess_findings(plan, findings)
+    from plangen.print.assessed import assessment_files, assessment_papers
+
+    contents = assessment_files(assessment)
+    if make_pdf:
+        for name, html in assessment_papers(plan, assessment, folder, _paper(paper)).items():  # type: ignore[arg-type]
+            pdf = _pdf(html, sha256(html.encode()).hexdigest(), name)
+            contents |= {name: pdf} if pdf is not None else {}
+    say_assessment(plan, findings, assessment, write_all(folder, contents))
+    if not assessment.handover.advisable:
+        raise typer.Exit(1)
 
 
 @app.command()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
@@ -9,7 +10,9 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from plangen.assess.model import Assessment
 from plangen.findings.carry import Carried
+from plangen.findings.model import Findings
 from plangen.packs.library import Library
 from plangen.plan.compare import Comparison
 from plangen.plan.model import Plan, Question
@@ -69,6 +72,31 @@ def say_plan(plan: Plan, files: Sequence[Path]) -> None:
     console.print(Text(f"open questions: {len(plan.questions)} (plangen questions lists them)"))
     for path in files:
         console.print(Text(f"wrote {path}"))
+
+
+def say_assessment(plan: Plan, findings: Findings, assessment: Assessment, files: Sequence[Path]) -> None:
+    """Print what findings and plan came to."""
+    console.print(Text.assemble((plan.boat.name, "bold"), f"  plan {plan.short_digest}"))
+    if findings.plan != plan.digest:
+        errors.print(Text("the findings were written for another version of the plan; draft her again"))
+    counts = ("checks", "done", "to_do", "passed", "failed", "too_close")
+    table = _table(
+        "system", *(name.replace("_", " ") for name in counts), numbers=[n.replace("_", " ") for n in counts]
+    )
+    for line in assessment.summary:
+        if line.done:
+            table.add_row(Text(line.title), *(str(getattr(line, name)) for name in counts))
+    totals = (str(sum(getattr(line, name) for line in assessment.summary)) for name in counts)
+    table.add_row(Text("all", "bold"), *totals)
+    console.print(table)
+    states = Counter(snag.state for snag in assessment.snags)
+    shown = ", ".join(f"{count} {state}" for state, count in states.items())
+    console.print(Text(f"snags: {len(assessment.snags)}" + (f" ({shown})" if shown else "")))
+    for currency, total in assessment.sums_held_back.items():
+        console.print(Text(f"held back: {total} {currency}"))
+    for path in files:
+        console.print(Text(f"wrote {path}"))
+    console.print(Text(assessment.handover.line, "bold"), soft_wrap=True)
 
 
 def say_comparison(comparison: Comparison) -> None:

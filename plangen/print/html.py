@@ -18,6 +18,7 @@ from plangen.findings.field_names import (
 )
 from plangen.plan.model import Plan
 from plangen.print.sheets import GRADE_WORDS, sheets_of, source_numbers, source_text
+from plangen.spec.quantity import number_text
 
 Paper = Literal["A4", "letter"]
 
@@ -33,6 +34,7 @@ def _environment() -> Environment:
     )
     environment.filters["hours"] = hours_text
     environment.filters["amount"] = amount_text
+    environment.filters["significant"] = number_text
     environment.filters["setting_word"] = lambda text: str(text).replace("-", " ")
     return environment
 
@@ -55,11 +57,12 @@ def amount_text(quantity: float) -> str:
 
 def plan_html(plan: Plan, paper: Paper = "A4", heading: str = "Trial plan") -> str:
     """Return the plan's HTML document; a retest is printed under its own heading."""
-    return _render(
+    return render(
         "plan.html.j2",
         plan=plan,
         paper=paper,
         heading=heading,
+        retest=heading != "Trial plan",
         sheets=sheets_of(plan),
         numbers=source_numbers(plan),
         assumptions=assumptions_of(plan),
@@ -85,10 +88,11 @@ def assumptions_of(plan: Plan) -> tuple[Assumption, ...]:
 
 def questions_html(plan: Plan, paper: Paper = "A4") -> str:
     """Return the HTML document with the open questions for the builder or seller."""
-    return _render("questions.html.j2", plan=plan, paper=paper)
+    return render("questions.html.j2", plan=plan, paper=paper)
 
 
-def _render(template: str, **values: Any) -> str:
+def render(template: str, **values: Any) -> str:
+    """Return a template filled with values, under which every template finds the names that it needs."""
     names = {
         "note_field": note_field,
         "by_field": by_field,

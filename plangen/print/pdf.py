@@ -15,6 +15,9 @@ _FACES = {
     ("normal", 700): "SourceSansPro-Bold.ttf",
 }
 
+#: Pictures come as data in the document; what else a data URI may hold, as drawings that name files, is refused.
+_OWN_PICTURES = ("data:image/jpeg;base64,", "data:image/png;base64,")
+
 
 class PrintingUnavailable(RuntimeError):
     """The libraries that a PDF needs aren't on this machine."""
@@ -41,11 +44,13 @@ def _load() -> Any:
 
 
 def _fetcher(weasyprint: Any, allowed: frozenset[Path]) -> Any:
-    """Return a fetcher that reads our own fonts and nothing else."""
+    """Return a fetcher that reads our own fonts, pictures that the document holds itself, and nothing else."""
     from urllib.parse import unquote, urlsplit
 
     class OwnFilesOnly(weasyprint.urls.URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: Any = None) -> Any:
+            if url.startswith(_OWN_PICTURES):
+                return super().fetch(url, headers)
             parts = urlsplit(url)
             if parts.scheme != "file" or Path(unquote(parts.path)).resolve() not in allowed:
                 raise ValueError(f"not one of the program's own files: {url}")

@@ -234,13 +234,18 @@ def read_yaml(text: str, name: str, largest: int = LARGEST_FILE) -> Node:
 def read_yaml_file(path: Path, name: str | None = None, largest: int = LARGEST_FILE) -> Node:
     """Read a YAML file into nodes; see `read_yaml`."""
     shown = name or path.name
+    return read_yaml(read_text_file(path, shown, largest), shown, largest)
+
+
+def read_text_file(path: Path, shown: str, largest: int = LARGEST_FILE) -> str:
+    """Return the text of a file; raises `InputProblems` where it is too large, not UTF-8 or can't be read."""
     try:
         size = path.stat().st_size
         if size > largest:
             raise InputProblems(
                 [Problem(Mark(shown), "", f"a file of {size} bytes", f"at most {largest} bytes")]
             )
-        text = path.read_text(encoding="utf-8")
+        return path.read_text(encoding="utf-8").removeprefix("\ufeff")
     except UnicodeDecodeError as error:
         raise InputProblems(
             [Problem(Mark(shown), "", "not text in UTF-8", "a YAML file saved as UTF-8")]
@@ -249,4 +254,3 @@ def read_yaml_file(path: Path, name: str | None = None, largest: int = LARGEST_F
         raise InputProblems(
             [Problem(Mark(shown), "", f"the file can't be read: {error.strerror}")]
         ) from error
-    return read_yaml(text.removeprefix("\ufeff"), shown, largest)
