@@ -12,8 +12,17 @@ from plangen.plan.shown import Limits, decimals_of, limits_text
 
 
 @dataclass(frozen=True)
+class Point:
+    """One point of a series: where it is read, what is expected there, and the field to write it in."""
+
+    label: str
+    expected: str
+    field: str
+
+
+@dataclass(frozen=True)
 class Cell:
-    """One thing to read, what is expected, and the field to write it in."""
+    """One thing to read, what is expected, and the field to write it in; a series has a field for each point."""
 
     reading: str
     expected: str
@@ -21,6 +30,7 @@ class Cell:
     note: str
     field: str
     choice: bool
+    points: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -265,7 +275,7 @@ def _cells(check: PlannedCheck, numbers: dict[str, int], units: str) -> tuple[Ce
     for index, expected in enumerate(check.expect):
         basis = basis_text(expected, numbers)
         if expected.series:
-            cells.extend(_series_cells(check, index, expected, basis, units))
+            cells.append(_series_cell(check, index, expected, basis, units))
             continue
         choice = expected.text is not None and expected.text.lower() in ("yes", "no")
         cells.append(
@@ -281,29 +291,25 @@ def _cells(check: PlannedCheck, numbers: dict[str, int], units: str) -> tuple[Ce
     return tuple(cells)
 
 
-def _series_cells(
-    check: PlannedCheck, index: int, expected: Expectation, basis: str, units: str
-) -> list[Cell]:
+def _series_cell(check: PlannedCheck, index: int, expected: Expectation, basis: str, units: str) -> Cell:
     numbers = [x for p in expected.series for x in (p.low, p.value, p.high) if x is not None]
     decimals = max((decimals_of(x) for x in numbers), default=0)
-    cells = []
+    system = units if units in ("metric", "us", "both") else "metric"
+    points = []
     for step, point in enumerate(expected.series):
-        place = f"{point.point:.{decimals_of(point.point)}f}"
+        label = f"{point.point:.{decimals_of(point.point)}f} {expected.series_unit}".strip()
         limits = Limits(point.low, point.value, point.high)
-        system = units if units in ("metric", "us", "both") else "metric"
-        shown = limits_text(limits, expected.unit, decimals, system)  # type: ignore[arg-type]
-        reading = f"{expected.reading} at {place}{f' {expected.series_unit}' if expected.series_unit else ''}"
-        cells.append(
-            Cell(
-                reading,
-                shown,
-                basis if step == 0 else "",
-                (expected.note or "") if step == 0 else "",
-                reading_field(check, index, step),
-                False,
-            )
-        )
-    return cells
+        shown = limits_text(limits, expected.unit, decimals, system) if numbers else ""  # type: ignore[arg-type]
+        points.append(Point(label, shown, reading_field(check, index, step)))
+    return Cell(
+        reading=expected.reading,
+        expected="" if numbers else expected.shown,
+        basis=basis,
+        note=expected.note or "",
+        field="",
+        choice=False,
+        points=tuple(points),
+    )
 
 
 def basis_text(expected: Expectation, numbers: dict[str, int]) -> str:
