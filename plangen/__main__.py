@@ -1,5 +1,5 @@
 """Lets `python -m plangen` run the program."""
 
-from plangen.cli import main
+from plangen.cli import run
 
-main()
+run()

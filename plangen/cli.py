@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import json
+import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -20,7 +21,7 @@ from plangen.files import write_all, write_whole
 from plangen.findings.blank import findings_text
 from plangen.findings.carry import Carried, carry
 from plangen.findings.read import read_findings
-from plangen.packs.check import check_library
+from plangen.packs.check import check_library, check_references
 from plangen.packs.library import Library, load_library
 from plangen.plan.compare import compare as compare_plans
 from plangen.plan.draft import Draft, draft_plan
@@ -99,11 +100,12 @@ def _input_faults() -> Iterator[None]:
 
 
 def _load(path: Path, packs: list[Path] | None) -> tuple[LoadedSpec, Library]:
-    """Load a spec with the packs that concern it, and hold the packs against the models."""
+    """Load a spec with the packs that concern it; the user's own packs are checked whole."""
     node = read_layers(path)
     library = load_library(packs or (), jurisdictions=named_in(node))
     loaded = load_spec_node(node, library.zone_sets())
-    if faults := [problem for problem in check_library(library) if not problem.is_warning]:
+    check = check_library if packs else check_references
+    if faults := [problem for problem in check(library) if not problem.is_warning]:
         raise InputProblems(faults)
     return loaded, library
 
@@ -412,3 +414,15 @@ def main() -> None:
         app()
     except BrokenPipeError:
         sys.exit(0)
+
+
+def run() -> None:
+    """Run the program as a process of its own, which ends without taking down what the system frees anyway."""
+    try:
+        main()
+    except SystemExit as end:
+        sys.stdout.flush()
+        sys.stderr.flush()
+        if isinstance(end.code, int):
+            os._exit(end.code)
+        raise
