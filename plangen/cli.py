@@ -9,18 +9,15 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from enum import StrEnum
-from hashlib import sha256
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from plangen import __version__
-from plangen.assess.assess import assess_findings
 from plangen.files import write_all, write_whole
 from plangen.findings.blank import findings_text
 from plangen.findings.carry import Carried, carry
-from plangen.findings.read import read_findings
 from plangen.packs.check import check_library, check_references
 from plangen.packs.library import Library, load_library
 from plangen.plan.compare import compare as compare_plans
@@ -296,14 +293,18 @@ def assess(
 
     Example: plangen assess plans/second-wind --paper letter
     """
+    from hashlib import sha256
+
+    from plangen.assess.assess import assess_findings
+    from plangen.findings.read import read_findings
+    from plangen.print.assessed import assessment_files, assessment_papers
+
     with _input_faults():
         plan = read_plan(folder / "plan.yaml")
         path = folder / "findings.yaml"
         text = read_text_file(path, str(path), LARGEST_DERIVED_FILE)
         findings = read_findings(text, str(path), plan)
     assessment = assess_findings(plan, findings)
-    from plangen.print.assessed import assessment_files, assessment_papers
-
     contents = assessment_files(assessment)
     if make_pdf:
         for name, html in assessment_papers(plan, assessment, folder, _paper(paper)).items():  # type: ignore[arg-type]

@@ -5,19 +5,22 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from plangen.assess.model import Assessment
 from plangen.findings.carry import Carried
-from plangen.findings.model import Findings
 from plangen.packs.library import Library
 from plangen.plan.compare import Comparison
 from plangen.plan.model import Plan, Question
 from plangen.plan.why import Input, Reason
 from plangen.spec.problems import Problem
+
+if TYPE_CHECKING:
+    from plangen.assess.model import Assessment
+    from plangen.findings.model import Findings
 
 console = Console(highlight=False)
 errors = Console(stderr=True, highlight=False)
