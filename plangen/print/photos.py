@@ -10,7 +10,7 @@ from pathlib import Path
 
 from PIL import Image, ImageOps, UnidentifiedImageError
 
-_FORMATS = ("JPEG", "MPO", "PNG", "WEBP", "GIF", "TIFF")
+_FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "TIFF")
 _LONGEST_SIDE = 900
 _LARGEST_FILE = 60_000_000
 _MOST_PIXELS = 120_000_000

@@ -107,6 +107,7 @@ def report_html(
         photos=photos or {},
         sources=_sources(plan, shown),
         legend=legend_svg,
+        figured=lambda figure: figure_text(figure, plan.units),
         found=lambda reading: found_text(reading, plan.units),
         verdict_words=VERDICT_WORDS,
         settlement_words=SETTLEMENT_WORDS,
@@ -239,6 +240,23 @@ def found_text(reading: ReadingVerdict, units: str) -> str:
     if reading.value is None or not is_unit_label(shown) or shown.casefold() in reading.found.casefold():
         return reading.found
     return f"{reading.found} [{number_text(convert_number(reading.value, reading.unit, shown))} {shown.removeprefix('Δ')}]"
+
+
+def figure_text(figure: DerivedFigure, units: str) -> str:
+    """Write a figure, or each of its values by point, in the units in which the plan is shown."""
+    unit, across = _shown_unit(figure.unit, units), _shown_unit(figure.point_unit, units)
+
+    def written(value: float) -> str:
+        return number_text(convert_number(value, figure.unit, unit))
+
+    label = unit.removeprefix("Δ")
+    if figure.value is not None:
+        return f"{written(figure.value)} {label}".strip()
+    parts = [
+        f"{number_text(convert_number(at, figure.point_unit, across))}: {written(value)}"
+        for at, value in figure.values
+    ]
+    return f"{'; '.join(parts)} {label}".strip()
 
 
 def _shown_unit(label: str, units: str) -> str:
