@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from plangen.assess.model import AttemptVerdict, CheckVerdict, ReadingVerdict, Verdict
 from plangen.assess.verdicts import judge_reading, worst
 from plangen.findings.model import Attempt, Findings
+from plangen.findings.typed import as_printed
 from plangen.plan.model import KitItem, Plan, PlannedCheck
 
 
@@ -15,15 +16,15 @@ def judge_checks(plan: Plan, findings: Findings) -> tuple[CheckVerdict, ...]:
     """Return the verdict on every check of the plan, in its order."""
     kit = {item.id: item for item in plan.kit}
     day = datetime.date.fromisoformat(plan.boat.trial_date) if plan.boat.trial_date else None
-    return tuple(_judge(check, findings, kit, day) for check in plan.checks)
+    return tuple(_judge(check, findings, kit, day, plan.units) for check in plan.checks)
 
 
 def _judge(
-    check: PlannedCheck, findings: Findings, kit: Mapping[str, KitItem], day: datetime.date | None
+    check: PlannedCheck, findings: Findings, kit: Mapping[str, KitItem], day: datetime.date | None, units: str
 ) -> CheckVerdict:
     attempts = findings.checks.get(check.id, ())
     judged = tuple(
-        _judge_attempt(number, attempt, check, kit, day)
+        _judge_attempt(number, attempt, check, kit, day, units)
         for number, attempt in enumerate(attempts, start=1)
         if not attempt.is_blank
     )
@@ -43,7 +44,12 @@ def _judge(
 
 
 def _judge_attempt(
-    number: int, attempt: Attempt, check: PlannedCheck, kit: Mapping[str, KitItem], day: datetime.date | None
+    number: int,
+    attempt: Attempt,
+    check: PlannedCheck,
+    kit: Mapping[str, KitItem],
+    day: datetime.date | None,
+    units: str,
 ) -> AttemptVerdict:
     readings: tuple[ReadingVerdict, ...] = ()
     if attempt.does_not_apply is not None:
@@ -51,7 +57,11 @@ def _judge_attempt(
     else:
         readings = tuple(
             judge_reading(
-                expected, attempt.found.get(expected.reading), attempt.with_.get(expected.reading), kit, day
+                expected,
+                as_printed(attempt.found.get(expected.reading), expected.unit, units),
+                attempt.with_.get(expected.reading),
+                kit,
+                day,
             )
             for expected in check.expect
         )

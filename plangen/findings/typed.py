@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from plangen.spec.quantity import KINDS, registry, unit_from_label
+from plangen.spec.quantity import KINDS, registry, unit_from_label, us_label
 
 _ABOUT = re.compile(r"^(~|≈|ca\.?|circa|approx\.?|about)\s*", re.IGNORECASE)
 _NUMBER = re.compile(
     r"(?P<number>[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+))\s*(?P<unit>[^\s0-9].*)?", re.DOTALL
 )
+#: Readings in kelvin are differences of temperatures, which people write with the sign of a temperature.
+_DIFFERENCES = {"degC": "delta_degC", "degF": "delta_degF"}
 _THOUSANDS = re.compile(r"[+-]?[0-9]{1,3},[0-9]{3}")
 
 
@@ -62,9 +64,28 @@ def typed_number(typed: Any, label: str) -> TypedNumber:
             else TypedNumber(None, about, f"the unit {written!r} isn't known")
         )
     wanted = unit_from_label(label)
+    if wanted == "kelvin" or wanted.startswith("delta_"):
+        unit = _DIFFERENCES.get(unit, unit)
     if registry.Unit(unit).dimensionality != registry.Unit(wanted).dimensionality:
         return TypedNumber(None, about, f"{written} is no unit for a reading in {label or 'plain numbers'}")
     return TypedNumber(float(registry.Quantity(number, unit).to(wanted).magnitude), about)
+
+
+def as_printed(typed: Any, label: str, units: str) -> Any:
+    """Return what was typed with the unit beside which it was typed, where it has none and that isn't the reading's own.
+
+    >>> as_printed(2.9, "L/min", "us"), as_printed([58, "14 °C"], "°C", "us"), as_printed(2.9, "L/min", "metric")
+    ('2.9 gal/min', ['58 °F', '14 °C'], 2.9)
+    """
+    printed = us_label(label)
+    if units != "us" or printed == label:
+        return typed
+    if isinstance(typed, list):
+        return [as_printed(one, label, units) for one in typed]
+    bare = typed_number(typed, "1").number is not None and not re.search(
+        r"[^\W\d_]|[°%]", _ABOUT.sub("", str(typed))
+    )
+    return f"{typed} {printed}" if bare else typed
 
 
 @cache
