@@ -208,12 +208,13 @@ def _rounded(limits: Limits, decimals: int) -> Limits:
 def _single(reading: ReadingRule, scope: Scope) -> dict[str, Any]:
     limits, beaten, basis = _limits(reading, scope)
     decimals = _decimals(reading, [limits])
+    shown = limits_text(limits, reading.unit, decimals, scope.units)
     limits = _rounded(limits, decimals)
     fields: dict[str, Any] = {
         "value": limits.value,
         "low": limits.low,
         "high": limits.high,
-        "shown": limits_text(limits, reading.unit, decimals, scope.units),
+        "shown": shown,
     }
     if basis is not None:
         fields |= {"basis": basis}
@@ -244,5 +245,11 @@ def _series(reading: ReadingRule, scope: Scope) -> dict[str, Any]:
     return {
         "series": series,
         "series_unit": reading.series_unit,
-        "shown": series_text(rounded, reading.unit, reading.series_unit, decimals, scope.units),
+        "shown": series_text(
+            [(round(point, points_decimals), limits) for point, limits in rows],
+            reading.unit,
+            reading.series_unit,
+            decimals,
+            scope.units,
+        ),
     }
