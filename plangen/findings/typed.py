@@ -56,6 +56,8 @@ def typed_number(typed: Any, label: str) -> TypedNumber:
     if not written or written.casefold() == label.casefold():
         return TypedNumber(number, about)
     unit = _unit_of(written)
+    if unit is None and any(character.isdigit() for character in written):
+        return TypedNumber(None, about, "no single number")
     if unit is None:
         counted = unit_from_label(label) == "dimensionless" and label != "%"
         return (
