@@ -70,7 +70,9 @@ def _catalogue_error(item: KitItem, reading: float, label: str) -> float | None:
         return None
     share = abs(reading) * (item.accuracy_percent or 0.0) / 100
     fixed = item.accuracy_fixed or 0.0
-    if item.unit and item.unit != label and is_unit_label(item.unit) and is_unit_label(label) and fixed:
+    if item.unit and label and item.unit != label:
+        if not (is_unit_label(item.unit) and is_unit_label(label)):
+            return None
         try:
             fixed = abs(convert_number(fixed, item.unit, label) - convert_number(0.0, item.unit, label))
         except (ValueError, TypeError):

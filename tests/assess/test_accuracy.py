@@ -41,7 +41,8 @@ def test_an_error_is_a_difference_in_whatever_unit(
     assert found.uncertainty == pytest.approx(expected * 2 / 3**0.5, rel=1e-4)
 
 
-def test_an_instrument_of_another_kind_has_no_known_accuracy() -> None:
-    found = accuracy_of(expectation("µS/cm"), 5.0, None, instrument("mg/L", 2.0))
+@pytest.mark.parametrize(("unit", "label"), [("mg/L", "µS/cm"), ("s", "drops"), ("rpm", "V")])
+def test_an_instrument_of_another_kind_has_no_known_accuracy(unit: str, label: str) -> None:
+    found = accuracy_of(expectation(label), 5.0, None, instrument(unit, 2.0))
     assert found is not None
     assert found.uncertainty is None
