@@ -47,3 +47,10 @@ def test_several_numbers_are_kept_and_read_by_hand(typed: str) -> None:
     (found,) = assess_findings(planned, findings({"wind@boat": {"true wind": typed}})).checks
     assert found.verdict == "unclear"
     assert found.attempts[0].readings[0].found == typed
+
+
+def test_what_was_found_is_shown_as_finely_as_it_was_typed() -> None:
+    planned = plan(check("rest@house", expectation("voltage", unit="V", low=12.74)))
+    (found,) = assess_findings(planned, findings({"rest@house": {"voltage": 12.735}})).checks
+    assert found.attempts[0].readings[0].found == "12.735 V"
+    assert found.verdict == "fail"
