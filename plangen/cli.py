@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -38,6 +38,7 @@ from plangen.terminal import (
     errors,
     say_assessment,
     say_carried,
+    say_collected,
     say_comparison,
     say_packs,
     say_plan,
@@ -45,6 +46,9 @@ from plangen.terminal import (
     say_questions,
     say_reason,
 )
+
+if TYPE_CHECKING:
+    from plangen.findings.pdf_fields import FilledForm
 
 app = typer.Typer(
     name="plangen",
@@ -277,6 +281,51 @@ def _plan_before(path: Path) -> Plan | None:
         return read_plan(path)
     except InputProblems:
         return None
+
+
+@app.command()
+def collect(
+    folder: Annotated[Path, typer.Argument(help="The boat's folder, with plan.yaml.", metavar="FOLDER")],
+    filled: Annotated[list[Path], typer.Argument(help="Filled PDFs of her plan.", metavar="FILLED.pdf...")],
+) -> None:
+    """Read filled PDFs into findings.yaml; what stands there stays, and what two people found is kept twice.
+
+    Example: plangen collect plans/second-wind filled-deck.pdf filled-engine.pdf
+    """
+    from plangen.findings.collect import collect as collect_forms
+
+    with _input_faults():
+        plan = read_plan(folder / "plan.yaml")
+        path = folder / "findings.yaml"
+        before = read_text_file(path, str(path), LARGEST_DERIVED_FILE) if path.is_file() else None
+        forms = _filled_forms(filled)
+        collected = collect_forms(before or findings_text(plan), str(path), plan, forms)
+    for form in collected.forms:
+        say_collected(form)
+    if collected.text == before:
+        console.print(f"{path} says all of it already", markup=False)
+        return
+    write_whole(path, collected.text.encode())
+    console.print(f"wrote {path}", markup=False)
+
+
+def _filled_forms(paths: list[Path]) -> list[FilledForm]:
+    """Read all filled PDFs, or say what is wrong with any of them."""
+    from plangen.findings.pdf_fields import LARGEST_PDF, read_form
+
+    forms: list[FilledForm] = []
+    faults: list[Problem] = []
+    for path in paths:
+        try:
+            with path.open("rb") as stream:
+                forms.append(read_form(stream.read(LARGEST_PDF + 1), str(path)))
+        except OSError as error:
+            faults.append(Problem(Mark(str(path)), "", f"the file can't be read: {error.strerror}"))
+        except InputProblems as found:
+            faults.extend(found.problems)
+    if faults:
+        raise InputProblems(faults)
+    return forms
 
 
 @app.command()

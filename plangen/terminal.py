@@ -20,6 +20,7 @@ from plangen.spec.problems import Problem
 
 if TYPE_CHECKING:
     from plangen.assess.model import Assessment
+    from plangen.findings.collect import FormTaken
     from plangen.findings.model import Findings
 
 console = Console(highlight=False)
@@ -80,7 +81,7 @@ def say_plan(plan: Plan, files: Sequence[Path]) -> None:
 def say_assessment(plan: Plan, findings: Findings, assessment: Assessment, files: Sequence[Path]) -> None:
     """Print what findings and plan came to."""
     console.print(Text.assemble((plan.boat.name, "bold"), f"  plan {plan.short_digest}"))
-    if findings.plan != plan.digest:
+    if findings.plan and findings.plan != plan.digest:
         errors.print(Text("the findings were written for another version of the plan; draft her again"))
     counts = ("checks", "done", "to_do", "passed", "failed", "too_close")
     table = _table(
@@ -125,6 +126,24 @@ def say_carried(carried: Carried) -> None:
     ):
         for id in ids:
             console.print(Text(f"  {words}: {id}"), soft_wrap=True)
+
+
+def say_collected(form: FormTaken) -> None:
+    """Print what a filled form brought, and what somebody has to look at."""
+    console.print(Text(f"{form.name}: {form.taken} checks taken, {form.known} known already"), soft_wrap=True)
+    if form.other_plan is not None:
+        warning = f"  warning: filled on plan {form.other_plan}, another version of this boat's plan; what was taken is under second_look"
+        console.print(Text(warning), soft_wrap=True)
+    if form.pages_missing:
+        console.print(Text(f"  warning: {form.pages_missing} checks of the plan have no fields in it"))
+    for words, lines in (
+        ("not of this plan, kept apart", form.apart),
+        ("look by hand", form.faults),
+        ("kept as a remark", form.remarks),
+        ("two readings, both kept; ask and read again", form.disagreements),
+    ):
+        for line in lines:
+            console.print(Text(f"  {words}: {line}"), soft_wrap=True)
 
 
 def _decides(question: Question) -> str:

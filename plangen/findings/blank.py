@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Mapping
 
+from plangen.findings.scalar import scalar
 from plangen.plan.model import Plan, PlannedCheck
 
 #: Comment lines that the program writes begin so; every other line of an entry is the user's and is kept.
@@ -22,8 +22,8 @@ def findings_text(plan: Plan, entries: Mapping[str, str] | None = None, tail: st
         f"{OURS} A reading may carry its unit (14.1 V, 58 °F, 2.9 bar); yes or no; a list for a series.",
         f"{OURS} with: names the instrument of a reading, as {{time to drain: stopwatch}}. A retest is one more entry with its own dash.",
         f"{OURS} does_not_apply: says why a check doesn't concern her. snags: at the end holds settlements.",
-        f"boat: {_quoted(plan.boat.name)}",
-        f"plan: {_quoted(plan.digest)}",
+        f"boat: {scalar(plan.boat.name)}",
+        f"plan: {scalar(plan.digest)}",
         "checks:",
     ]
     for check in plan.checks:
@@ -41,27 +41,11 @@ def _comments(check: PlannedCheck) -> Iterable[str]:
 
 def blank_entry(check: PlannedCheck) -> str:
     """Return the lines of an entry in which nothing is filled yet."""
-    lines = [f"  {_quoted(check.id)}:", "    - found:"]
+    lines = [f"  {scalar(check.id)}:", "    - found:"]
     for expected in check.expect:
-        lines.append(f"        {_quoted(expected.reading)}: {'[]' if expected.series else ''}".rstrip())
+        lines.append(f"        {scalar(expected.reading)}: {'[]' if expected.series else ''}".rstrip())
     return "\n".join([*lines, "      by:", "      when:", "      note:"])
 
 
 def _one_line(text: str) -> str:
     return " ".join(text.split())
-
-
-def _quoted(text: str) -> str:
-    """Quote text where YAML would read something else."""
-    plain = (
-        text
-        and all(c.isalnum() or c in " -@/().,%" for c in text)
-        and text[0].isalpha()
-        and text == text.strip()
-    )
-    reserved = text.lower() in ("true", "false", "null", "yes", "no", "on", "off", "y", "n")
-    return (
-        text
-        if plain and not reserved and ": " not in text and " #" not in text
-        else json.dumps(text, ensure_ascii=False)
-    )

@@ -6,9 +6,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from plangen.findings.blank import OURS, findings_text
+from plangen.findings.fill import key_end
+from plangen.findings.kept import keeps_all, says_something
+from plangen.findings.lines import bare_lines
+from plangen.findings.read import fits
+from plangen.findings.scalar import scalar
 from plangen.plan.model import Plan, PlannedCheck
-from plangen.spec.problems import InputProblems, Problem
+from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, Node, read_yaml
+
+_MADE_ANEW = ("boat", "plan", "checks", "apart", "second_look")
 
 
 @dataclass(frozen=True)
@@ -21,45 +28,61 @@ class Carried:
     second_look: tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class _Entry:
+    """What was typed for one check: the lines, and the value that they are read as."""
+
+    lines: tuple[str, ...]
+    node: Node
+
+
 def carry(old_text: str, name: str, old_plan: Plan | None, plan: Plan) -> Carried:
     """Return the findings file for a new plan with all that was filled in before.
 
-    Entries whose check is gone are kept under `apart:`; those whose expectation changed are named under
-    `second_look:`. Raises `InputProblems` where the old file can't be read, so that it is never overwritten.
+    Entries whose check is gone are kept under `apart:`, from where they come back with their check; those
+    whose expectation changed are named under `second_look:`. Raises `InputProblems` where the old file can't
+    be read or carried over, so that it is never overwritten.
     """
     root = read_yaml(old_text, name, LARGEST_DERIVED_FILE)
     if root.mapping is None:
         raise InputProblems([Problem(root.mark, "", "no keys", "a findings file; mend it or move it away")])
-    lines = old_text.splitlines()
-    entries = {**entry_lines(lines, root, "apart"), **entry_lines(lines, root, "checks")}
-    filled = {id: text for id, text in entries.items() if _is_filled(root, id)}
-    present = {check.id for check in plan.checks}
-    apart = {id: text for id, text in filled.items() if id not in present}
-    changed = [id for id in filled if id in present and _expects_otherwise(id, old_plan, plan)]
-    before = [str(item.value) for item in (root.mapping.get("second_look") or Node(root.mark)).items or []]
-    second_look = tuple(dict.fromkeys(id for id in (*before, *changed) if id in present))
-    text = findings_text(
-        plan,
-        {id: text for id, text in filled.items() if id in present},
-        _tail(lines, root, apart, second_look),
-    )
-    remarks = _own_remarks(lines, root)
-    return Carried(remarks + text, tuple(id for id in filled if id in present), tuple(apart), second_look)
+    lines = bare_lines(old_text)
+    checks = _by_id(plan)
+    before, aside = _entries(lines, root, "checks"), _entries(lines, root, "apart")
+    stay = {id: entry for id, entry in before.items() if id in checks}
+    back = {
+        id: entry
+        for id, entry in aside.items()
+        if id in checks and id not in stay and fits(entry.node, checks[id])
+    }
+    apart = {id: entry for id, entry in aside.items() if id not in back}
+    for id, entry in before.items():
+        if id not in stay:
+            key = _free_key(id, apart)
+            apart[key] = entry if key == id else _renamed(entry, key)
+    second_look = _second_look(root, {**stay, **back}, old_plan, checks)
+    entries = {id: "\n".join(entry.lines) for id, entry in {**stay, **back}.items()}
+    text = _own_comments(lines, root) + findings_text(plan, entries, _tail(lines, root, apart, second_look))
+    _make_sure(text, name, {**stay, **back}, apart, root)
+    filled = tuple(id for id, entry in {**stay, **back}.items() if says_something(entry.node))
+    return Carried(text, filled, tuple(apart), second_look)
 
 
-def entry_lines(lines: list[str], root: Node, section: str) -> dict[str, str]:
-    """Return the lines of each entry below a section, comments of the user's included, at two spaces."""
+def _entries(lines: list[str], root: Node, section: str) -> dict[str, _Entry]:
+    """Return the entries below a section in which the user wrote anything, at two spaces."""
     node = (root.mapping or {}).get(section)
     if node is None or not node.mapping:
         return {}
     starts = sorted((node.key_marks[id].line, id) for id in node.mapping)
-    last = _end_of_section(root, section, len(lines))
+    ends = [*(line for line, _ in starts[1:]), _end_of_section(root, section, lines) + 1]
     found = {}
-    for (start, id), end in zip(starts, [*(line for line, _ in starts[1:]), last + 1], strict=True):
+    for (start, id), end in zip(starts, ends, strict=True):
         own = [line for line in lines[start - 1 : end - 1] if not line.lstrip().startswith(OURS)]
         while own and not own[-1].strip():
             own.pop()
-        found[id] = "\n".join(_shifted(own, node.key_marks[id].column - 1))
+        commented = any(line.lstrip().startswith("#") or " #" in line for line in own)
+        if commented or says_something(node.mapping[id]):
+            found[id] = _Entry(tuple(_shifted(own, node.key_marks[id].column - 1)), node.mapping[id])
     return found
 
 
@@ -69,68 +92,112 @@ def _shifted(lines: list[str], indent: int) -> list[str]:
     return [f"  {line[indent:]}" if line[:indent].strip() == "" else f"  {line.lstrip()}" for line in lines]
 
 
-def _end_of_section(root: Node, section: str, total: int) -> int:
+def _free_key(id: str, taken: Mapping[str, object]) -> str:
+    number, key = 1, id
+    while key in taken:
+        number += 1
+        key = f"{id}~{number}"
+    return key
+
+
+def _renamed(entry: _Entry, key: str) -> _Entry:
+    """Return an entry under another key; what stands behind the key on its line stays."""
+    first = entry.lines[0]
+    return _Entry((f"  {scalar(key)}{first[key_end(first, 2) :]}", *entry.lines[1:]), entry.node)
+
+
+def _end_of_section(root: Node, section: str, lines: list[str]) -> int:
     """Return the last line of a top-level section, counted from 1."""
     start = root.key_marks[section].line
-    later = [mark.line for key, mark in root.key_marks.items() if mark.line > start]
-    return min(later) - 1 if later else total
+    later = [mark.line for mark in root.key_marks.values() if mark.line > start]
+    if later:
+        return min(later) - 1
+    return next((number for number, line in enumerate(lines) if line.rstrip() == "..."), len(lines))
 
 
-def _is_filled(root: Node, id: str) -> bool:
-    """Tell whether anything was typed into an entry."""
-    entry = next(
-        (
-            node.mapping[id]
-            for key in ("checks", "apart")
-            if (node := (root.mapping or {}).get(key)) and node.mapping and id in node.mapping
-        ),
-        None,
-    )
-    return entry is not None and _holds_something(entry)
-
-
-def _holds_something(node: Node) -> bool:
-    if node.mapping is not None:
-        return any(_holds_something(child) for child in node.mapping.values())
-    if node.items is not None:
-        return any(_holds_something(child) for child in node.items)
-    return node.value is not None and node.value != ""
-
-
-def _expects_otherwise(id: str, old: Plan | None, new: Plan) -> bool:
-    if old is None:
-        return False
-    before, after = _by_id(old).get(id), _by_id(new)[id]
-    return before is not None and [(e.reading, e.shown) for e in before.expect] != [
-        (e.reading, e.shown) for e in after.expect
+def _second_look(
+    root: Node, entries: Mapping[str, _Entry], old: Plan | None, checks: Mapping[str, PlannedCheck]
+) -> tuple[str, ...]:
+    """Return the checks that were named before and those whose expectation is another one since."""
+    former = _by_id(old) if old is not None else {}
+    before = [
+        str(item.value) for item in ((root.mapping or {}).get("second_look") or Node(root.mark)).items or []
     ]
+    changed = [
+        id
+        for id, entry in entries.items()
+        if says_something(entry.node) and _expects_otherwise(entry, former.get(id), checks[id])
+    ]
+    return tuple(dict.fromkeys(id for id in (*before, *changed) if id in checks))
 
 
-def _by_id(plan: Plan) -> Mapping[str, PlannedCheck]:
+def _expects_otherwise(entry: _Entry, before: PlannedCheck | None, after: PlannedCheck) -> bool:
+    """Tell whether a check expects something else than before; a fault that was there before is no sign of that."""
+    if before is None:
+        return not fits(entry.node, after)
+    return [(e.reading, e.shown) for e in before.expect] != [(e.reading, e.shown) for e in after.expect] or (
+        fits(entry.node, before) and not fits(entry.node, after)
+    )
+
+
+def _by_id(plan: Plan) -> dict[str, PlannedCheck]:
     return {check.id: check for check in plan.checks}
 
 
-def _own_remarks(lines: list[str], root: Node) -> str:
-    """Return the user's own comment lines from above the first key."""
+def _own_comments(lines: list[str], root: Node) -> str:
+    """Return the user's own comment lines from outside the sections, which come first in the new file."""
     first = min((mark.line for mark in root.key_marks.values()), default=1)
-    own = [line for line in lines[: first - 1] if line.strip() and not line.startswith(OURS)]
+    outside = lines[: first - 1]
+    for section in _MADE_ANEW:
+        if section in root.key_marks:
+            node = (root.mapping or {})[section]
+            start = root.key_marks[section].line
+            entries = [mark.line for mark in node.key_marks.values()]
+            outside += lines[start : min(entries, default=_end_of_section(root, section, lines) + 1) - 1]
+    own = [line for line in outside if line.lstrip().startswith("#") and not line.lstrip().startswith(OURS)]
     return "".join(f"{line}\n" for line in own)
 
 
-def _tail(lines: list[str], root: Node, apart: Mapping[str, str], second_look: tuple[str, ...]) -> str:
+def _tail(lines: list[str], root: Node, apart: Mapping[str, _Entry], second_look: tuple[str, ...]) -> str:
     text = ""
     if second_look:
         text += (
             f"\n{OURS} The expectation of these changed since they were filled: look again.\nsecond_look:\n"
         )
-        text += "".join(f"  - {id}\n" for id in second_look)
-    if "snags" in (root.mapping or {}):
-        start = root.key_marks["snags"].line
-        text += (
-            "\n" + "\n".join(lines[start - 1 : _end_of_section(root, "snags", len(lines))]).rstrip() + "\n"
-        )
+        text += "".join(f"  - {scalar(id)}\n" for id in second_look)
+    for key, mark in root.key_marks.items():
+        if key not in _MADE_ANEW:
+            own = lines[mark.line - 1 : _end_of_section(root, key, lines)]
+            text += "\n" + "\n".join(line for line in own if not line.startswith(OURS)).rstrip() + "\n"
     if apart:
         text += f"\n{OURS} No check of the plan asks for these any more.\napart:\n" + "".join(
-            f"{entry}\n" for entry in apart.values()
+            "".join(f"{line}\n" for line in entry.lines) for entry in apart.values()
         )
     return text
+
+
+def _make_sure(
+    text: str, name: str, checks: Mapping[str, _Entry], apart: Mapping[str, _Entry], old: Node
+) -> None:
+    """Read the new file back and hold it against the old one: a value that would be lost is a fault."""
+    try:
+        new = (read_yaml(text, name, LARGEST_DERIVED_FILE).mapping) or {}
+    except InputProblems:
+        new = {}
+    whole = Node(Mark(name), mapping={})
+    others = {key: node for key, node in (old.mapping or {}).items() if key not in _MADE_ANEW}
+    sections = ((checks, new.get("checks", whole)), (apart, new.get("apart", whole)))
+    lost = [
+        entry.node.mark
+        for entries, section in sections
+        for id, entry in entries.items()
+        if not keeps_all(Node(entry.node.mark, mapping={id: entry.node}), section)
+    ]
+    lost += [node.mark for key, node in others.items() if key not in new or not keeps_all(node, new[key])]
+    if lost:
+        accepted = (
+            "entries as the program writes them, each on lines of its own; mend it or move the file away"
+        )
+        raise InputProblems(
+            [Problem(mark, "", "can't be carried over to the new plan", accepted) for mark in lost]
+        )

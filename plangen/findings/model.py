@@ -59,7 +59,10 @@ class Settlement(PlanModel):
 
 
 class Findings(PlanModel):
-    """A findings file: attempts by check, settlements by check, and what no check asks for any more."""
+    """A findings file: attempts by check, settlements by check, and what no check asks for any more.
+
+    `remarks` are what filled sheets say beside the checks, one line each.
+    """
 
     boat: str
     plan: str
@@ -67,6 +70,7 @@ class Findings(PlanModel):
     snags: dict[str, Settlement] = {}
     apart: dict[str, tuple[Attempt, ...]] = {}
     second_look: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
 
     def attempts(self, check: str) -> tuple[Attempt, ...]:
         """Return the attempts at a check in which something was typed."""

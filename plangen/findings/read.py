@@ -15,7 +15,7 @@ from plangen.spec.problems import InputProblems, Problem, name_list, nearest_nam
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, Node, read_yaml
 
 Model = TypeVar("Model", bound=PlanModel)
-_KEYS = ("boat", "plan", "checks", "snags", "apart", "second_look")
+_KEYS = ("boat", "plan", "checks", "snags", "apart", "second_look", "remarks")
 
 
 def read_findings(text: str, name: str, plan: Plan) -> Findings:
@@ -23,7 +23,8 @@ def read_findings(text: str, name: str, plan: Plan) -> Findings:
 
     Raises `InputProblems` with every fault: unknown checks and readings with the nearest name, values that
     aren't of the reading's unit, and files of another boat. A file of another version of the plan is read as
-    far as its checks are still there.
+    far as its checks are still there. Where a check is under `second_look:`, values of readings that it had
+    before are no faults: they stay, and nothing is judged by them.
     """
     root = read_yaml(text, name, LARGEST_DERIVED_FILE)
     problems: list[Problem] = []
@@ -46,13 +47,15 @@ def read_findings(text: str, name: str, plan: Plan) -> Findings:
             Problem(root.mark_at(("boat",)), "boat", f"{boat!r}, another boat", repr(plan.boat.name))
         )
     checks = {check.id: check for check in plan.checks}
+    second_look = _names(root.mapping.get("second_look"))
     findings = Findings(
         boat=boat,
         plan=str(_scalar(root, "plan") or ""),
-        checks=_checks(root.mapping.get("checks"), checks, problems),
+        checks=_checks(root.mapping.get("checks"), checks, second_look, problems),
         snags=_snags(root.mapping.get("snags"), checks, problems),
         apart=_apart(root.mapping.get("apart"), problems),
-        second_look=_names(root.mapping.get("second_look")),
+        second_look=second_look,
+        remarks=_names(root.mapping.get("remarks")),
     )
     if problems:
         raise InputProblems(problems)
@@ -69,7 +72,10 @@ def _names(node: Node | None) -> tuple[str, ...]:
 
 
 def _checks(
-    node: Node | None, checks: Mapping[str, PlannedCheck], problems: list[Problem]
+    node: Node | None,
+    checks: Mapping[str, PlannedCheck],
+    second_look: tuple[str, ...],
+    problems: list[Problem],
 ) -> dict[str, tuple[Attempt, ...]]:
     found: dict[str, tuple[Attempt, ...]] = {}
     if node is None or node.mapping is None:
@@ -83,10 +89,18 @@ def _checks(
             )
             continue
         attempts = _attempts(entry, id, problems)
-        for attempt, attempt_node in attempts:
+        for attempt, attempt_node in attempts if id not in second_look else ():
             _hold_against(attempt, attempt_node, checks[id], problems)
         found[id] = tuple(attempt for attempt, _ in attempts)
     return found
+
+
+def fits(entry: Node, check: PlannedCheck) -> bool:
+    """Tell whether an entry holds nothing that the check doesn't ask for."""
+    problems: list[Problem] = []
+    for attempt, node in _attempts(entry, check.id, problems):
+        _hold_against(attempt, node, check, problems)
+    return not problems
 
 
 def _attempts(entry: Node, id: str, problems: list[Problem]) -> list[tuple[Attempt, Node]]:

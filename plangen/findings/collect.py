@@ -1,0 +1,98 @@
+"""Collecting filled forms into a findings file: several people's, one after another."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from plangen.findings.decide import Action
+from plangen.findings.merge import merge
+from plangen.findings.pdf_fields import FilledForm
+from plangen.findings.read import read_findings
+from plangen.findings.said import what_is_said
+from plangen.plan.model import Plan
+from plangen.spec.problems import InputProblems, Mark, Problem
+
+
+@dataclass(frozen=True)
+class FormTaken:
+    """What one form brought."""
+
+    name: str
+    other_plan: str | None
+    pages_missing: int
+    taken: int
+    known: int
+    apart: tuple[str, ...]
+    remarks: tuple[str, ...]
+    faults: tuple[str, ...]
+    disagreements: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Collected:
+    """The findings with all that the forms say, and what each form brought."""
+
+    text: str
+    forms: tuple[FormTaken, ...]
+
+
+def collect(text: str, name: str, plan: Plan, forms: Sequence[FilledForm]) -> Collected:
+    """Return the text of a findings file with all that filled forms say.
+
+    Raises `InputProblems` for a form of another boat and for findings that have faults, before anything is
+    taken from any form.
+    """
+    strangers = [_stranger(form, plan) for form in forms if not _is_of(form, plan)]
+    if strangers:
+        raise InputProblems(strangers)
+    taken = []
+    for form in forms:
+        text, one = _take(text, name, plan, form)
+        taken.append(one)
+    return Collected(text, tuple(taken))
+
+
+def _is_of(form: FilledForm, plan: Plan) -> bool:
+    return form.digest == plan.digest or form.boat == " ".join(plan.boat.name.split())
+
+
+def _stranger(form: FilledForm, plan: Plan) -> Problem:
+    found = f"a form of {form.boat!r} (plan {form.digest[:8]}), another boat"
+    return Problem(Mark(form.name), "", found, f"a form of {plan.boat.name!r}")
+
+
+def _take(text: str, name: str, plan: Plan, form: FilledForm) -> tuple[str, FormTaken]:
+    said = what_is_said(form, plan)
+    is_other = form.digest != plan.digest
+    merged = merge(text, name, plan, said, form.is_retest, is_other)
+    actions = merged.actions.values()
+    there = {field.split("/")[1] for field in form.fields if field.startswith("check/")}
+    missing = sum(check.id not in there for check in plan.checks)
+    return merged.text, FormTaken(
+        name=form.name,
+        other_plan=form.digest[:8] if is_other else None,
+        pages_missing=0 if is_other or form.is_retest else missing,
+        taken=sum(action.what != "nothing" for action in actions),
+        known=sum(action.what == "nothing" for action in actions),
+        apart=merged.apart,
+        remarks=merged.remarks,
+        faults=said.faults,
+        disagreements=_disagreements(text, name, plan, merged.actions),
+    )
+
+
+def _disagreements(text: str, name: str, plan: Plan, actions: Mapping[str, Action]) -> tuple[str, ...]:
+    """Say for each reading that differs who read what."""
+    findings = read_findings(text, name, plan)
+    said = []
+    for id, action in actions.items():
+        if not action.differs or action.attempt.beside is None:
+            continue
+        other = findings.checks[id][action.attempt.beside - 1]
+        for reading in action.differs:
+            said.append(
+                f"{id}: {reading}: {other.found[reading]} ({other.by or 'no initials'}) "
+                f"or {action.attempt.found[reading]} ({action.attempt.by or 'no initials'})"
+            )
+    return tuple(said)

@@ -1,0 +1,182 @@
+"""Reading the form fields of a PDF that may come from a stranger: bytes in, names and values out."""
+
+from __future__ import annotations
+
+import io
+import logging
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from plangen.spec.problems import InputProblems, Mark, Problem
+
+if TYPE_CHECKING:
+    from pypdf import PdfReader
+
+#: What a field holds: the text typed into it, or whether it is ticked.
+FieldValue = str | bool
+
+LARGEST_PDF = 67_108_864
+_MOST_FIELDS = 100_000
+_PLAN_FIELD = re.compile(r"plan/([0-9a-f]{64})")
+_DIGEST = re.compile(r"\b[0-9a-f]{64}\b")
+_UNTICKED = ("", "off", "false", "0")
+_ACCEPTED = "a filled PDF of the plan, saved whole, with its form fields and without a password"
+
+
+@dataclass(frozen=True)
+class FilledForm:
+    """The fields of a filled PDF, and of which plan it says to be."""
+
+    name: str
+    boat: str
+    digest: str
+    is_retest: bool
+    fields: Mapping[str, FieldValue]
+
+
+def read_form(content: bytes, name: str) -> FilledForm:
+    """Return the form fields of a PDF and the boat and plan that it names.
+
+    Raises `InputProblems` for what is no PDF, cut short, encrypted, without fields or of no trial plan. The
+    plan's own field says which plan it is; where a program has dropped that, the document's title and
+    keywords say it.
+    """
+    reader = _opened(content, name)
+    try:
+        fields = _fields(reader)
+        about = {str(key): str(value) for key, value in (reader.metadata or {}).items()}
+    except Exception as error:
+        raise _refusal(name, f"a damaged PDF ({_first_line(error)})") from error
+    if not any(part.partition("/")[0] == "check" for part in fields):
+        raise _refusal(name, "a PDF without the fields of a check sheet")
+    title = about.get("/Title", "")
+    for field, value in fields.items():
+        match = _PLAN_FIELD.fullmatch(field)
+        if match:
+            boat, digest = str(value), match[1]
+            break
+    else:
+        found = _DIGEST.search(about.get("/Keywords", ""))
+        if found is None or ":" not in title:
+            raise _refusal(name, "a PDF that doesn't say which plan it is")
+        boat, digest = title.partition(":")[2], found[0]
+    return FilledForm(name, " ".join(boat.split()), digest, title.casefold().startswith("retest"), fields)
+
+
+def _refusal(name: str, found: str) -> InputProblems:
+    return InputProblems([Problem(Mark(name), "", found, _ACCEPTED)])
+
+
+def _first_line(error: Exception) -> str:
+    return next(iter(str(error).splitlines()), "") or type(error).__name__
+
+
+def _opened(content: bytes, name: str) -> PdfReader:
+    if len(content) > LARGEST_PDF:
+        raise _refusal(name, f"a file of more than {LARGEST_PDF} bytes")
+    if b"%PDF-" not in content[:1024]:
+        raise _refusal(name, "not a PDF")
+    if b"%%EOF" not in content[-2048:] or b"startxref" not in content[-2048:]:
+        raise _refusal(name, "a PDF that is cut short")
+    from pypdf import PdfReader
+
+    logging.getLogger("pypdf").addHandler(logging.NullHandler())
+    try:
+        reader = PdfReader(io.BytesIO(content))
+        encrypted = reader.is_encrypted
+    except Exception as error:
+        raise _refusal(name, f"a damaged PDF ({_first_line(error)})") from error
+    if encrypted:
+        raise _refusal(name, "an encrypted PDF")
+    return reader
+
+
+def _fields(reader: PdfReader) -> dict[str, FieldValue]:
+    """Return the value of every field that can be filled in, by its whole name."""
+    found: dict[str, FieldValue] = {}
+    for count, (name, kind, node) in enumerate(_terminal_fields(reader)):
+        if count > _MOST_FIELDS:
+            raise ValueError(f"more than {_MOST_FIELDS} fields")
+        value: FieldValue = _ticked(node) if kind == "/Btn" else _typed(node)
+        before = found.get(name, "")
+        if isinstance(before, str) and isinstance(value, str):
+            found[name] = " / ".join(dict.fromkeys(text for text in (before, value) if text))
+        else:
+            found[name] = bool(before) or value
+    return found
+
+
+def _terminal_fields(reader: PdfReader) -> Iterator[tuple[str, str, Any]]:
+    """Yield name, kind and dictionary of each field: those that the form lists, then any that only a page shows."""
+    root = _got(reader.trailer.get("/Root"))
+    form = _got(root.get("/AcroForm")) if root is not None else None
+    listed = _got(form.get("/Fields")) if form is not None else None
+    waiting = [(field, "", "") for field in reversed(list(listed or []))]
+    seen: set[int] = set()
+    while waiting:
+        reference, path, kind = waiting.pop()
+        node = _got(reference)
+        if not isinstance(node, dict) or id(node) in seen:
+            continue
+        seen.add(id(node))
+        own = _text(node.get("/T"))
+        name = f"{path}.{own}" if path and own else own or path
+        kind = str(_got(node.get("/FT")) or kind)
+        kids = [kid for kid in _got(node.get("/Kids")) or [] if isinstance(_got(kid), dict)]
+        if any("/T" in _got(kid) for kid in kids):
+            waiting.extend((kid, name, kind) for kid in reversed(kids))
+            continue
+        seen.update(id(_got(kid)) for kid in kids)
+        if name and kind:
+            yield name, kind, node
+    for page in reader.pages:
+        for annotation in _got(page.get("/Annots")) or []:
+            node = _got(annotation)
+            if not isinstance(node, dict) or id(node) in seen or "/Parent" in node:
+                continue
+            seen.add(id(node))
+            name, kind = _text(node.get("/T")), str(_got(node.get("/FT")) or "")
+            if name and kind:
+                yield name, kind, node
+
+
+def _got(value: Any) -> Any:
+    """Return what a reference stands for; null counts as nothing."""
+    got = value.get_object() if value is not None else None
+    return None if type(got).__name__ == "NullObject" else got
+
+
+def _values(node: Any) -> Iterator[Any]:
+    """Yield the value of a field, then those which a filling program put at its places on the pages."""
+    yield _got(node.get("/V"))
+    for kid in _got(node.get("/Kids")) or []:
+        yield _got(_got(kid).get("/V"))
+
+
+def _typed(node: Any) -> str:
+    return next((text for text in map(_text, _values(node)) if text), "")
+
+
+def _ticked(node: Any) -> bool:
+    value = next((one for one in _values(node) if one is not None), None)
+    if value is None:
+        states = [node.get("/AS"), *(_got(kid).get("/AS") for kid in _got(node.get("/Kids")) or [])]
+        return any(_text(state).lstrip("/").casefold() not in _UNTICKED for state in states)
+    return _text(value).lstrip("/").casefold() not in _UNTICKED
+
+
+def _text(value: Any) -> str:
+    """Return a PDF value as text: line ends as one character, no halves of surrogate pairs, no blank edges."""
+    value = _got(value)
+    if value is None:
+        return ""
+    if hasattr(value, "get_data"):
+        value = value.get_data()
+    if isinstance(value, bytes):
+        value = value.decode("utf-8", "replace")
+    elif isinstance(value, list):
+        value = ", ".join(_text(one) for one in value)
+    text = str(value).encode("utf-16", "surrogatepass").decode("utf-16", "replace")
+    return text.replace("\r\n", "\n").replace("\r", "\n").strip()

@@ -1,0 +1,275 @@
+"""What the fields of a filled form say of a plan: attempts, settlements, and remarks for all the rest."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from pydantic import ValidationError
+
+from plangen.findings.days import day_of
+from plangen.findings.field_names import reading_names, sessions_of
+from plangen.findings.model import Attempt, Settlement, Typed
+from plangen.findings.pdf_fields import FieldValue, FilledForm
+from plangen.findings.read import value_fault
+from plangen.findings.scalar import number_or_text
+from plangen.plan.model import Expectation, Plan, PlannedCheck
+
+_SETTLEMENTS = {
+    "mended-before-handover": ("before handover", "mended before"),
+    "mended-by-date": ("by a date", "by date", "mended by", "held back"),
+    "price-reduced": ("price",),
+    "accepted": ("accept",),
+    "disputed": ("disput",),
+}
+
+
+@dataclass(frozen=True)
+class Said:
+    """What a form says: by check what was found, what no check asks for, settlements and remarks."""
+
+    attempts: Mapping[str, Attempt]
+    apart: Mapping[str, Attempt]
+    snags: Mapping[str, Settlement]
+    remarks: tuple[str, ...]
+    faults: tuple[str, ...]
+
+
+@dataclass
+class _Sheet:
+    """The fields of one check."""
+
+    readings: dict[str, dict[str, FieldValue]] = field(default_factory=dict)
+    note: str = ""
+    by: str = ""
+
+
+@dataclass
+class _Session:
+    """The fields at the head of a session, and which of them an attempt has taken over."""
+
+    fields: dict[str, str]
+    taken: set[str] = field(default_factory=set)
+
+
+def what_is_said(form: FilledForm, plan: Plan) -> Said:
+    """Return what a form says of a plan; every value that was typed is in the result."""
+    sheets, sessions, others = _sorted_fields(form.fields)
+    present = [check for check in plan.checks if check.id in sheets]
+    names = {check.id: name for name, run in sessions_of(present) for check in run}
+    attempts: dict[str, Attempt] = {}
+    apart: dict[str, Attempt] = {}
+    faults: list[str] = []
+    for check in present:
+        session = _session(names[check.id], sessions)
+        taken, left = _attempt(check, sheets[check.id], session, faults)
+        if taken is not None:
+            attempts[check.id] = taken
+        if left is not None:
+            apart[check.id] = left
+    known = {check.id for check in present}
+    for id, sheet in sheets.items():
+        if id not in known:
+            left = _unknown(sheet, sheet.readings)
+            if left is not None:
+                apart[id] = left
+    snags, remarks = _snags(others, plan)
+    remarks += [*_session_remarks(sessions), *_other_remarks(others)]
+    return Said(attempts, apart, snags, tuple(remarks), tuple(faults))
+
+
+def _sorted_fields(
+    fields: Mapping[str, FieldValue],
+) -> tuple[dict[str, _Sheet], dict[str, _Session], dict[str, FieldValue]]:
+    """Part fields into those of checks, those of sessions, and all others that hold something."""
+    sheets: dict[str, _Sheet] = {}
+    sessions: dict[str, _Session] = {}
+    others: dict[str, FieldValue] = {}
+    for name, value in fields.items():
+        match name.split("/"):
+            case ["check", id, "reading", reading]:
+                sheets.setdefault(id, _Sheet()).readings.setdefault(reading, {})[""] = value
+            case ["check", id, "reading", reading, part]:
+                sheets.setdefault(id, _Sheet()).readings.setdefault(reading, {})[part] = value
+            case ["check", id, "note"]:
+                sheets.setdefault(id, _Sheet()).note = str(value)
+            case ["check", id, "by"]:
+                sheets.setdefault(id, _Sheet()).by = str(value)
+            case ["session", setting, run, about]:
+                sessions.setdefault(f"{setting}/{run}", _Session({})).fields[about] = str(value)
+            case ["plan", _]:
+                pass
+            case _:
+                if value:
+                    others[name] = value
+    return sheets, sessions, others
+
+
+def _session(name: str, sessions: Mapping[str, _Session]) -> _Session:
+    """Return the head of a session; where only some pages were kept, the only one in that setting."""
+    if name in sessions:
+        return sessions[name]
+    alike = [one for other, one in sessions.items() if other.split("/")[0] == name.split("/")[0]]
+    return alike[0] if len(alike) == 1 else _Session({})
+
+
+def _attempt(
+    check: PlannedCheck, sheet: _Sheet, session: _Session, faults: list[str]
+) -> tuple[Attempt | None, Attempt | None]:
+    """Return what was found for a check, and what was typed for readings that it doesn't have."""
+    expected = dict(zip(reading_names(check), check.expect, strict=True))
+    found: dict[str, Typed] = {}
+    left: dict[str, dict[str, FieldValue]] = {}
+    notes = [sheet.note] if sheet.note else []
+    for name, parts in sheet.readings.items():
+        if not any(parts.values()):
+            continue
+        one = expected.get(name)
+        value = _value(parts, one) if one is not None else None
+        if one is None or value is None:
+            left[name] = parts
+        elif fault := value_fault(value, one):
+            notes.append(f"typed for {one.reading}: {_shown(value)}")
+            faults.append(f"{check.id}: {one.reading}: {_shown(value)!r}: {fault}; kept in the note")
+        else:
+            found[one.reading] = value
+    taken = None
+    if found or notes or sheet.by:
+        by, day = session.fields.get("by", ""), day_of(session.fields.get("date", ""))
+        if found or notes:
+            session.taken |= {"by", "date"} if day else {"by"}
+        taken = Attempt(
+            found=found,
+            by=sheet.by or (by if found or notes else "") or None,
+            when=day if found or notes else None,
+            note="; ".join(notes) or None,
+        )
+    return taken, _unknown(_Sheet(by=sheet.by), left)
+
+
+def _value(parts: Mapping[str, FieldValue], expected: Expectation) -> Typed:
+    """Return the value typed for a reading, or nothing where the form asked for something else."""
+    if "yes" in parts or "no" in parts:
+        return _choice(parts)
+    steps = _steps(parts)
+    if steps is None:
+        return number_or_text(str(parts[""])) if "" in parts and not expected.series else None
+    return steps if len(steps) == len(expected.series) else None
+
+
+def _choice(parts: Mapping[str, FieldValue]) -> str:
+    return " and ".join(word for word in ("yes", "no") if parts.get(word))
+
+
+def _steps(parts: Mapping[str, FieldValue]) -> list[Typed] | None:
+    """Return the values of a series in their order, blanks as nothing."""
+    numbers = sorted(int(part) for part in parts if part.isdecimal())
+    if not numbers or numbers != list(range(1, len(parts) + 1)):
+        return None
+    typed = [str(parts[str(number)]) for number in numbers]
+    return [number_or_text(text) if text else None for text in typed]
+
+
+def _unknown(sheet: _Sheet, readings: Mapping[str, Mapping[str, FieldValue]]) -> Attempt | None:
+    """Return what was typed for a check or for readings that the plan doesn't have."""
+    found: dict[str, Typed] = {}
+    for name, parts in readings.items():
+        if any(parts.values()):
+            choice = "yes" in parts or "no" in parts
+            many = _choice(parts) if choice else _steps(parts)
+            found[name] = many or number_or_text(" / ".join(str(value) for value in parts.values() if value))
+    if not (found or sheet.note):
+        return None
+    return Attempt(found=found, by=sheet.by or None, note=sheet.note or None)
+
+
+def _shown(value: Typed) -> str:
+    if isinstance(value, list):
+        return ", ".join("–" if one is None else str(one) for one in value)
+    return str(value)
+
+
+def _snags(others: dict[str, FieldValue], plan: Plan) -> tuple[dict[str, Settlement], list[str]]:
+    """Take the rows of the snag sheet out of the other fields; those that name a check become settlements."""
+    rows: dict[str, dict[str, str]] = {}
+    for name in [name for name in others if re.fullmatch(r"snag/[0-9]+/[a-z]+", name)]:
+        _, row, column = name.split("/")
+        rows.setdefault(row, {})[column] = str(others.pop(name))
+    ids = {check.id.casefold(): check.id for check in plan.checks}
+    snags: dict[str, Settlement] = {}
+    remarks: list[str] = []
+    for row, cells in rows.items():
+        id = ids.get(cells.get("check", "").casefold())
+        settlement = _settlement(cells) if id is not None else None
+        if id is None or settlement is None or id in snags:
+            said = "; ".join(f"{column} {text}" for column, text in cells.items())
+            remarks.append(f"snag sheet, row {row}: {said}")
+        else:
+            snags[id] = settlement
+    return snags, remarks
+
+
+def _settlement(cells: Mapping[str, str]) -> Settlement | None:
+    """Return a row of the snag sheet as a settlement; what doesn't fit a key of its own goes into the note."""
+    typed = cells.get("settlement", "").casefold().replace("-", " ")
+    way = next((way for way, words in _SETTLEMENTS.items() if any(word in typed for word in words)), None)
+    due = day_of(cells.get("by", ""))
+    money = re.fullmatch(r"[0-9][0-9 ]*(\.[0-9]{2})? [A-Z]{3}", cells.get("sum", ""))
+    kept = {"check", "who", *(["by"] if due else []), *(["sum"] if money else [])}
+    exact = typed in (way or "").replace("-", " ")
+    rest = [
+        f"{column} {text}"
+        for column, text in cells.items()
+        if column not in kept and not (column == "settlement" and exact)
+    ]
+    try:
+        return Settlement.model_validate(
+            {
+                "settlement": way,
+                "who": cells.get("who"),
+                "due": due,
+                "sum": money[0] if money else None,
+                "note": "; ".join(rest) or None,
+            }
+        )
+    except ValidationError:
+        return None
+
+
+def _session_remarks(sessions: Mapping[str, _Session]) -> Iterator[str]:
+    for name, session in sessions.items():
+        said = [
+            f"{about} {text}" for about, text in session.fields.items() if text and about not in session.taken
+        ]
+        if said:
+            yield f"session {name.replace('/', ' ')}: {'; '.join(said)}"
+
+
+def _other_remarks(others: Mapping[str, FieldValue]) -> Iterator[str]:
+    """Yield a line for each thing of the gear, stores and kit lists, questions, and whatever else was filled."""
+    for name, value in others.items():
+        if name.startswith("question/"):
+            yield f"answer to {name.removeprefix('question/').replace(':', '.')}: {value}"
+    brought = [
+        name.split("/", 1)[1] for name, value in others.items() if name.startswith("kit/") and value is True
+    ]
+    if brought:
+        yield f"kit brought: {', '.join(brought)}"
+    groups: dict[str, list[str]] = {}
+    for name, value in others.items():
+        parts = name.split("/")
+        if parts[0] == "question" or (parts[0] == "kit" and value is True):
+            continue
+        about = " ".join(parts[2:])
+        groups.setdefault(" ".join(parts[:2]), []).append(
+            (about or "there") if value is True else f"{about} {value}".strip()
+        )
+    for about, said in groups.items():
+        yield f"{about}: {'; '.join(said)}"
+
+
+def settlement_words(settlement: Settlement) -> Sequence[tuple[str, str]]:
+    """Return what a settlement says, key by key."""
+    values = settlement.model_dump(exclude_none=True)
+    return [(key, str(value)) for key, value in values.items()]
