@@ -44,7 +44,7 @@ GOOD: dict[str, object] = {
     "droop": 3.0, "efficiency": 0.9, "engine_speed": 2000.0, "exponent": 1.2, "first_current": 5.0,
     "first_time": 20.0, "full_current": 25.0, "full_load": 60.0, "gauge": "12", "hull": "steel",
     "insulation_temperature": 105.0, "irradiance": 800.0, "latitude": 39.5, "length": 5.0,
-    "load_current": 10.0, "load_equivalence": 20.0, "mass": 1.0, "measured": 85.0, "metal": "bronze",
+    "load_current": 10.0, "load_equivalence": 20.0, "lost": 0.3, "mass": 1.0, "measured": 85.0, "metal": "bronze",
     "millivolts_per_cell": 5.0, "mounting": "glued", "multiple": 1.0, "net_current": 20.0, "no_load": 62.0,
     "nominal_frequency": 50.0, "nominal_voltage": 12.0, "open_circuit_voltage": 24.0, "output_current": 60.0,
     "output_voltage": 14.4, "panel_power": 400.0, "panels_in_series": 2.0, "path_length": 6.4,
