@@ -90,14 +90,18 @@ def say_assessment(plan: Plan, findings: Findings, assessment: Assessment, files
     for line in assessment.summary:
         if line.done:
             table.add_row(Text(line.title), *(str(getattr(line, name)) for name in counts))
-    totals = (str(sum(getattr(line, name) for line in assessment.summary)) for name in counts)
-    table.add_row(Text("all", "bold"), *totals)
+    all_systems = (str(sum(getattr(line, name) for line in assessment.summary)) for name in counts)
+    table.add_row(Text("all", "bold"), *all_systems)
     console.print(table)
     states = Counter(snag.state for snag in assessment.snags)
     shown = ", ".join(f"{count} {state}" for state, count in states.items())
     console.print(Text(f"snags: {len(assessment.snags)}" + (f" ({shown})" if shown else "")))
-    for currency, total in assessment.sums_held_back.items():
-        console.print(Text(f"held back: {total} {currency}"))
+    for words, totals in (
+        ("held back", assessment.sums_held_back),
+        ("price reduced by", assessment.price_reductions),
+    ):
+        for currency, total in totals.items():
+            console.print(Text(f"{words}: {total} {currency}"))
     for path in files:
         console.print(Text(f"wrote {path}"))
     console.print(Text(assessment.handover.line, "bold"), soft_wrap=True)
@@ -136,6 +140,9 @@ def say_collected(form: FormTaken) -> None:
         console.print(Text(warning), soft_wrap=True)
     if form.pages_missing:
         console.print(Text(f"  warning: {form.pages_missing} checks of the plan have no fields in it"))
+    if form.undated_retest:
+        warning = "  warning: a retest without a date; where it says the same as before, it isn't told from the first round"
+        console.print(Text(warning), soft_wrap=True)
     for words, lines in (
         ("not of this plan, kept apart", form.apart),
         ("look by hand", form.faults),

@@ -221,7 +221,7 @@ def test_sums_dates_and_numbers_are_values_in_the_workbook() -> None:
     assert drip["Currency"] == "EUR"
     assert drip["Due"].date().isoformat() == "2027-06-01"
     assert [row["No."] for row in rows] == [1, 2, 3, 4]
-    assert list(book["Held back"].iter_rows(min_row=2, values_only=True)) == [("EUR", 1250)]
+    assert list(book["Totals"].iter_rows(min_row=2, values_only=True)) == [("held back", "EUR", 1250)]
 
 
 def test_no_snags_give_tables_with_headings_only() -> None:

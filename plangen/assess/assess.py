@@ -8,7 +8,7 @@ from plangen.assess.checks import judge_checks
 from plangen.assess.derived import derive
 from plangen.assess.derived.fill import with_figures
 from plangen.assess.model import Assessment, CheckVerdict, Handover, Recorded, Snag, SystemCount
-from plangen.assess.snags import forbids_handover, snags_of, sums_held_back
+from plangen.assess.snags import forbids_handover, price_reductions, snags_of, sums_held_back
 from plangen.findings.model import Findings
 from plangen.plan.model import Plan
 
@@ -28,6 +28,7 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
         derived=derived,
         snags=snags,
         sums_held_back=sums_held_back(snags),
+        price_reductions=price_reductions(snags),
         recorded=_recorded(plan, checks),
         gear=tuple(line for line in plan.gear if line.shortfall or line.lapsed),
         not_done=tuple(check.id for check in checks if check.verdict == "not-done"),

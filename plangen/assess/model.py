@@ -167,6 +167,7 @@ class Assessment(PlanModel):
     derived: tuple[DerivedFigure, ...] = ()
     snags: tuple[Snag, ...] = ()
     sums_held_back: dict[str, str] = {}
+    price_reductions: dict[str, str] = {}
     recorded: tuple[Recorded, ...] = ()
     gear: tuple[GearLine, ...] = ()
     not_done: tuple[str, ...] = ()

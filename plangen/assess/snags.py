@@ -66,14 +66,27 @@ def forbids_handover(snag: Snag) -> bool:
 
 
 def sums_held_back(snags: Sequence[Snag]) -> dict[str, str]:
-    """Return the total of the sums held back against snags that aren't mended, by currency.
+    """Return the total of the sums held back against snags that are still to be mended, by currency.
 
     >>> sums_held_back([])
     {}
     """
+    return _total([snag for snag in snags if snag.state not in ("mended", "accepted")])
+
+
+def price_reductions(snags: Sequence[Snag]) -> dict[str, str]:
+    """Return the total of the sums by which the price is reduced, by currency.
+
+    >>> price_reductions([])
+    {}
+    """
+    return _total([snag for snag in snags if snag.settlement == "price-reduced" and snag.state == "accepted"])
+
+
+def _total(snags: Sequence[Snag]) -> dict[str, str]:
     totals: dict[str, Decimal] = {}
     for snag in snags:
-        if snag.sum and snag.state != "mended":
+        if snag.sum:
             amount, currency = snag.sum.rsplit(" ", 1)
             totals[currency] = totals.get(currency, Decimal(0)) + Decimal(amount.replace(" ", ""))
     return {currency: f"{total:,}".replace(",", " ") for currency, total in sorted(totals.items())}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -93,7 +94,7 @@ def report_html(
         forbidding=[snag for snag in assessment.snags if snag.check in assessment.handover.forbidding],
         counts=_counts(assessment),
         snags_by_grade=_by_grade(snags),
-        close=[c for c in contested if c.check.verdict in _CLOSE or c.reading.verdict in _CLOSE],
+        close=[c for c in contested if c.reading.verdict in _CLOSE],
         disagreements=[check for check in assessment.checks if check.disagreement],
         second_looks=[check for check in assessment.checks if check.second_look],
         figures=[*_figures(plan, assessment.checks), *_derived_figures(assessment.derived, plan.units)],
@@ -108,6 +109,8 @@ def report_html(
         sources=_sources(plan, shown),
         legend=legend_svg,
         figured=lambda figure: figure_text(figure, plan.units),
+        spread=lambda reading: spread_text(reading, plan.units),
+        decides=lambda reading: deciding_text(reading, plan.units),
         found=lambda reading: found_text(reading, plan.units),
         verdict_words=VERDICT_WORDS,
         settlement_words=SETTLEMENT_WORDS,
@@ -236,10 +239,29 @@ def _bare(figure: DerivedFigure) -> tuple[PointVerdict, ...]:
 
 def found_text(reading: ReadingVerdict, units: str) -> str:
     """Write what was found as it was typed, and beside it in the unit in which the plan is shown."""
-    shown = _shown_unit(reading.unit, units)
-    if reading.value is None or not is_unit_label(shown) or shown.casefold() in reading.found.casefold():
+    unit = _shown_unit(reading.unit, units)
+    label = unit.removeprefix("Δ")
+    if reading.value is None or not is_unit_label(unit) or label.casefold() in reading.found.casefold():
         return reading.found
-    return f"{reading.found} [{number_text(convert_number(reading.value, reading.unit, shown))} {shown.removeprefix('Δ')}]"
+    return f"{reading.found} [{number_text(convert_number(reading.value, reading.unit, unit))} {label}]"
+
+
+def spread_text(reading: ReadingVerdict, units: str) -> str:
+    """Write the uncertainty of a reading in the unit in which the plan is shown."""
+    return "" if reading.uncertainty is None else _difference(reading.uncertainty, reading.unit, units)
+
+
+def deciding_text(reading: ReadingVerdict, units: str) -> str:
+    """Write the accuracy that would decide a reading in the unit in which the plan is shown."""
+    text = reading.deciding_accuracy or ""
+    amount = re.fullmatch(r"± ([0-9.]+)( .*)?", text)
+    return _difference(float(amount[1]), reading.unit, units) if amount else text
+
+
+def _difference(amount: float, unit: str, units: str) -> str:
+    shown = _shown_unit(unit, units)
+    converted = abs(convert_number(amount, unit, shown) - convert_number(0.0, unit, shown))
+    return f"± {number_text(converted)} {shown.removeprefix('Δ')}".strip()
 
 
 def figure_text(figure: DerivedFigure, units: str) -> str:

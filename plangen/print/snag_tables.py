@@ -84,19 +84,20 @@ def _plain(value: Value) -> object:
 
 
 def snags_xlsx(assessment: Assessment) -> bytes:
-    """Return the snag list as a workbook, with the sums held back on a second sheet."""
+    """Return the snag list as a workbook, with the totals of the sums on a second sheet."""
     book = Workbook()
     sheet = book.active
     assert isinstance(sheet, Worksheet)
     sheet.title = "Snags"
     _fill(sheet, _COLUMNS, [_row(snag) for snag in assessment.snags])
-    totals = book.create_sheet("Held back")
+    totals = (("held back", assessment.sums_held_back), ("price reduced by", assessment.price_reductions))
     _fill(
-        totals,
-        {"Currency": 12, "Sum held back": 16},
+        book.create_sheet("Totals"),
+        {"What": 18, "Currency": 12, "Sum": 16},
         [
-            (currency, Decimal(total.replace(" ", "")))
-            for currency, total in assessment.sums_held_back.items()
+            (words, currency, Decimal(total.replace(" ", "")))
+            for words, by_currency in totals
+            for currency, total in by_currency.items()
         ],
     )
     book.properties.creator = "plangen"
