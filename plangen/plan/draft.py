@@ -10,6 +10,7 @@ from plangen.packs.evaluate import show
 from plangen.packs.facts import Facts
 from plangen.packs.library import Library
 from plangen.plan.assume import facts_of
+from plangen.plan.daylight import daylight_text
 from plangen.plan.digest import digest_of
 from plangen.plan.expand import DraftedCheck, expand
 from plangen.plan.gear.aboard import gear_aboard
@@ -30,6 +31,7 @@ from plangen.plan.order import in_order
 from plangen.plan.questions import assumed_of, questions_of
 from plangen.plan.stores import stores_of
 from plangen.spec.load import LoadedSpec
+from plangen.spec.model.vessel import Trial
 from plangen.spec.quantity import UnitSystem, quantity_text
 
 
@@ -95,11 +97,20 @@ def boat_of(loaded: LoadedSpec, facts: Facts) -> Boat:
         built=show(vessel.built) if vessel.built is not None else None,
         flag=spec.use.registry,
         trial_date=str(spec.trial.date) if spec.trial.date else None,
+        daylight=_daylight(spec.trial),
         place=spec.trial.place.name,
         buyer=spec.contract.buyer,
         seller=spec.contract.seller,
         persons=persons if isinstance(persons, int) else None,
     )
+
+
+def _daylight(trial: Trial) -> str | None:
+    place = trial.place
+    if trial.date is None or place.latitude is None or place.longitude is None:
+        return None
+    latitude, longitude = (float(angle.to("degree").magnitude) for angle in (place.latitude, place.longitude))
+    return daylight_text(trial.date, latitude, longitude, trial.time_zone)
 
 
 def _packs(library: Library, jurisdictions: Sequence[str]) -> tuple[PackLine, ...]:

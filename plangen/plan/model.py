@@ -256,6 +256,7 @@ class Boat(PlanModel):
     built: str | None = None
     flag: str | None = None
     trial_date: str | None = None
+    daylight: str | None = None
     place: str | None = None
     buyer: str | None = None
     seller: str | None = None
