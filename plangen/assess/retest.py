@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from itertools import groupby
 
 from plangen.assess.model import Assessment
@@ -20,7 +21,7 @@ def retest_plan(plan: Plan, assessment: Assessment) -> Plan:
     done = {check.id for check in assessment.checks if check.verdict != "not-done"}
     following = {check.id for check in plan.checks if set(check.after) & again and check.id in done}
     chosen = tuple(check for check in plan.checks if check.id in again | following)
-    instruments = {name for check in chosen for name in check.instruments}
+    needed = Counter(name for check in chosen for name in check.instruments)
     titles = {session.setting: session.title for session in plan.sessions}
     sessions = []
     for setting, group in groupby(chosen, key=lambda check: check.setting):
@@ -53,7 +54,9 @@ def retest_plan(plan: Plan, assessment: Assessment) -> Plan:
             "checks": chosen,
             "sessions": tuple(sessions),
             "summary": tuple(summary),
-            "kit": tuple(item for item in plan.kit if item.id in instruments),
+            "kit": tuple(
+                item.model_copy(update={"checks": needed[item.id]}) for item in plan.kit if needed[item.id]
+            ),
             "gear": (),
             "law": (),
             "stores": (),
