@@ -18,6 +18,7 @@ from plangen import __version__
 from plangen.files import write_all, write_whole
 from plangen.findings.blank import findings_text
 from plangen.findings.carry import Carried, carry
+from plangen.findings.filled import unfilled_name
 from plangen.packs.check import check_library, check_references
 from plangen.packs.library import Library, load_library
 from plangen.plan.compare import compare as compare_plans
@@ -235,7 +236,7 @@ def draft(
             from plangen.print.html import plan_html
 
             pdf = _pdf(plan_html(plan, _paper(paper)), plan.digest, plan.boat.name)  # type: ignore[arg-type]
-            contents |= {"plan.pdf": pdf} if pdf is not None else {}
+            contents |= {unfilled_name(folder, "plan"): pdf} if pdf is not None else {}
         say_plan(plan, write_all(folder, contents))
         if before is not None:
             say_comparison(compare_plans(before, plan))

@@ -200,3 +200,22 @@ def test_a_killed_write_leaves_the_old_file_whole(tmp_path: Path, monkeypatch: p
         files.write_whole(target, b"new")
     assert target.read_bytes() == b"old"
     assert [path.name for path in tmp_path.iterdir()] == ["plan.yaml"]
+
+
+def test_a_plan_that_was_filled_in_is_not_written_over(boat: Path) -> None:
+    from io import BytesIO
+
+    from pypdf import PdfReader, PdfWriter
+
+    assert run("draft", boat.name, cwd=boat.parent).returncode == 0
+    printed = boat.parent / "plans" / "tern" / "plan.pdf"
+    writer = PdfWriter(clone_from=BytesIO(printed.read_bytes()))
+    name = next(field for field in PdfReader(printed).get_fields() or {} if field.endswith("/note"))
+    for page in writer.pages:
+        if "/Annots" in page:
+            writer.update_page_form_field_values(page, {name: "gauge sticks"}, auto_regenerate=False)
+    writer.write(printed)
+    filled = printed.read_bytes()
+    assert run("draft", boat.name, cwd=boat.parent).returncode == 0
+    assert printed.read_bytes() == filled
+    assert (printed.parent / "plan-2.pdf").is_file()

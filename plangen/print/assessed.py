@@ -6,6 +6,7 @@ from pathlib import Path
 
 from plangen.assess.model import Assessment
 from plangen.assess.retest import retest_plan
+from plangen.findings.filled import unfilled_name
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.print.html import Paper, plan_html
@@ -37,24 +38,5 @@ def assessment_papers(plan: Plan, assessment: Assessment, folder: Path, paper: P
     }
     again = retest_plan(plan, assessment)
     if again.checks:
-        papers[_unfilled(folder, "retest")] = plan_html(again, paper, heading="Retest")
+        papers[unfilled_name(folder, "retest")] = plan_html(again, paper, heading="Retest")
     return papers
-
-
-def _unfilled(folder: Path, stem: str) -> str:
-    names = [f"{stem}.pdf", *(f"{stem}-{number}.pdf" for number in range(2, 100))]
-    return next(name for name in names if not _is_filled(folder / name))
-
-
-def _is_filled(path: Path) -> bool:
-    """Tell whether a PDF is there into which something was typed; one that can't be read counts as filled."""
-    if not path.is_file():
-        return False
-    from plangen.findings.pdf_fields import read_form
-    from plangen.spec.problems import InputProblems
-
-    try:
-        fields = read_form(path.read_bytes(), path.name).fields
-    except InputProblems:
-        return True
-    return any(value for name, value in fields.items() if not name.startswith("plan/"))
