@@ -218,7 +218,7 @@ def _single(reading: ReadingRule, scope: Scope) -> dict[str, Any]:
     }
     if basis is not None:
         fields |= {"basis": basis}
-        if beaten is not None:
+        if beaten is not None and round(beaten, decimals) not in (limits.value, limits.low, limits.high):
             fields["computed"] = round(beaten, decimals)
     return fields
 

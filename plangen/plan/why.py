@@ -91,7 +91,7 @@ def _formula(expectation: Expectation) -> str:
     if expectation.formula is None:
         return ""
     inputs = ", ".join(f"{name} = {value}" for name, value in expectation.inputs.items())
-    return f"{expectation.formula}({inputs}): {FORMULAS[expectation.formula].summary}"
+    return f"{expectation.formula}({inputs}): {FORMULAS[expectation.formula].summary.removeprefix('Return ')}"
 
 
 def _source(expectation: Expectation, library: Library) -> str:
