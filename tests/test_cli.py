@@ -93,7 +93,10 @@ def test_without_pango_the_yaml_is_written_and_one_line_says_what_to_install(boa
     done = run("draft", boat.name, cwd=boat.parent, PYTHONPATH=str(fake))
     assert done.returncode == 0
     assert [line for line in done.stderr.splitlines() if "Pango" in line and "libpango-1.0-0" in line]
-    assert sorted(path.name for path in (boat.parent / "plans" / "tern").iterdir()) == ["findings.yaml", "plan.yaml"]
+    assert sorted(path.name for path in (boat.parent / "plans" / "tern").iterdir()) == [
+        "findings.yaml",
+        "plan.yaml",
+    ]
 
 
 def test_two_boats_get_two_folders_and_the_same_name_is_refused(tmp_path: Path, boat: Path) -> None:

@@ -68,7 +68,8 @@ def test_charged_bank() -> None:
 
 
 @pytest.mark.parametrize(
-    ("volts", "chemistry"), [(13.2, "lithium-iron-phosphate"), (14.4, "flooded"), (9.0, "agm"), (12.4, "nickel")]
+    ("volts", "chemistry"),
+    [(13.2, "lithium-iron-phosphate"), (14.4, "flooded"), (9.0, "agm"), (12.4, "nickel")],
 )
 def test_what_voltage_does_not_tell_is_refused(volts: float, chemistry: str) -> None:
     with pytest.raises(OutOfRange):

@@ -36,7 +36,9 @@ def test_absorbed_glass_mat_maker() -> None:
 def test_lithium_iron_phosphate_range_of_makers() -> None:
     # A marine electronics page: makers' absorption voltages of 14.2 to 14.6 V; no compensation.
     assert 14.2 - 1e-9 <= absorption_voltage("lithium-iron-phosphate") <= 14.6
-    assert absorption_voltage("lithium-iron-phosphate", 12.0, 5.0) == absorption_voltage("lithium-iron-phosphate", 12.0, 40.0)
+    assert absorption_voltage("lithium-iron-phosphate", 12.0, 5.0) == absorption_voltage(
+        "lithium-iron-phosphate", 12.0, 40.0
+    )
 
 
 def test_flooded_float_of_published_guidance() -> None:
