@@ -64,7 +64,8 @@ def carry(old_text: str, name: str, old_plan: Plan | None, plan: Plan) -> Carrie
     entries = {id: "\n".join(entry.lines) for id, entry in {**stay, **back}.items()}
     text = _own_comments(lines, root) + findings_text(plan, entries, _tail(lines, root, apart, second_look))
     _make_sure(text, name, {**stay, **back}, apart, root)
-    filled = tuple(id for id, entry in {**stay, **back}.items() if says_something(entry.node))
+    all_kept = {**stay, **back}
+    filled = tuple(id for id in checks if id in all_kept and says_something(all_kept[id].node))
     return Carried(text, filled, tuple(apart), second_look)
 
 

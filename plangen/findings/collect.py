@@ -21,6 +21,7 @@ class FormTaken:
     name: str
     other_plan: str | None
     pages_missing: int
+    undated_retest: bool
     taken: int
     known: int
     apart: tuple[str, ...]
@@ -73,6 +74,8 @@ def _take(text: str, name: str, plan: Plan, form: FilledForm) -> tuple[str, Form
         name=form.name,
         other_plan=form.digest[:8] if is_other else None,
         pages_missing=0 if is_other or form.is_retest else missing,
+        undated_retest=form.is_retest
+        and any(action.what == "nothing" and action.attempt.when is None for action in actions),
         taken=sum(action.what != "nothing" for action in actions),
         known=sum(action.what == "nothing" for action in actions),
         apart=merged.apart,

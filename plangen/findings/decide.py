@@ -6,10 +6,10 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import zip_longest
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from plangen.findings.model import Attempt, Typed
-from plangen.findings.typed import typed_answer, typed_number
+from plangen.findings.typed import TypedNumber, as_printed, typed_answer, typed_number
 from plangen.plan.model import Expectation, PlannedCheck
 
 
@@ -25,7 +25,11 @@ class Action:
 
 
 def decide(
-    existing: Sequence[Attempt], new: Attempt, check: PlannedCheck | None, is_retest: bool = False
+    existing: Sequence[Attempt],
+    new: Attempt,
+    check: PlannedCheck | None,
+    units: str = "metric",
+    is_retest: bool = False,
 ) -> Action:
     """Return what to do so that nothing is written twice, nothing is overwritten and nothing is lost.
 
@@ -33,23 +37,27 @@ def decide(
     attempt. What differs becomes an attempt beside the one that it differs from, unless it is of a later day
     or from a retest's sheet.
     """
-    expected = {one.reading: one for one in check.expect} if check is not None else {}
+    expected = {one.reading: Asked(one, units) for one in check.expect} if check is not None else {}
     filled = [(number, one) for number, one in enumerate(existing, start=1) if not _untouched(one)]
-    for number, one in filled:
-        if _says(one, new, expected) and _same_day(one, new):
-            if new.by and one.by and new.by != one.by:
-                return Action("nothing", new, number, confirms=new.by)
-            if (new.by and not one.by) or (new.when and not one.when):
-                return Action("fill", new, number)
+    alike = [(n, one) for n, one in filled if _same_day(one, new, is_retest)]
+    saying = [(n, one) for n, one in alike if _says(one, new, expected)]
+    if new.is_blank:
+        saying = [(n, one) for n, one in saying if one.by == new.by]
+    for number, one in saying:
+        if new.by in (None, one.by) and new.when in (None, one.when):
             return Action("nothing", new, number)
-    for number, one in reversed(filled):
-        mine = new.by == one.by and _same_day(one, new) and one.does_not_apply is None
+    for number, one in saying:
+        if one.by is None or new.by in (None, one.by):
+            return Action("fill", new, number)
+        return Action("nothing", new, number, confirms=new.by)
+    for number, one in reversed(alike):
+        mine = new.by == one.by and one.does_not_apply is None and not new.is_blank
         if mine and not _differing(one, new, expected) and _note_fits(one, new):
             return Action("fill", new, number)
     blank_last = bool(existing) and _untouched(existing[-1])
     what: Literal["fill", "append"] = "fill" if blank_last else "append"
     at = len(existing) if blank_last else 0
-    if not filled:
+    if not filled or new.is_blank:
         return Action(what, new, at)
     differing = [(number, names) for number, one in filled if (names := _differing(one, new, expected))]
     last, latest = filled[-1]
@@ -59,36 +67,47 @@ def decide(
     return Action(what, new.model_copy(update={"beside": beside}), at, differs)
 
 
+class Asked(NamedTuple):
+    """A reading as a plan asks for it: a bare number is in the unit that is printed beside it."""
+
+    expectation: Expectation
+    units: str
+
+    def number(self, typed: Typed) -> TypedNumber:
+        """Return the number that was typed."""
+        unit = self.expectation.unit
+        return typed_number(as_printed(typed, unit, self.units), unit)
+
+
 def _untouched(attempt: Attempt) -> bool:
     return attempt.is_blank and not attempt.by and not attempt.when and not attempt.with_
 
 
-def _says(one: Attempt, new: Attempt, expected: Mapping[str, Expectation]) -> bool:
+def _says(one: Attempt, new: Attempt, asked: Mapping[str, Asked]) -> bool:
     """Tell whether an attempt says all that the new one says."""
     has = one.values
     return all(
-        name in has and _covers(has[name], value, expected.get(name)) for name, value in new.values.items()
+        name in has and _covers(has[name], value, asked.get(name)) for name, value in new.values.items()
     ) and (new.note is None or (one.note is not None and new.note in one.note))
 
 
-def _differing(one: Attempt, new: Attempt, expected: Mapping[str, Expectation]) -> tuple[str, ...]:
+def _differing(one: Attempt, new: Attempt, asked: Mapping[str, Asked]) -> tuple[str, ...]:
     has = one.values
     return tuple(
         name
         for name, value in new.values.items()
-        if name in has and _clash(has[name], value, expected.get(name))
+        if name in has and _clash(has[name], value, asked.get(name))
     )
 
 
-def _covers(has: Typed, value: Typed, expected: Expectation | None) -> bool:
+def _covers(has: Typed, value: Typed, asked: Asked | None) -> bool:
     """Tell whether a value says all that another one says; a blank point of a series says nothing."""
-    return all(new is None or same(old, new, expected) for old, new in _points(has, value))
+    return all(new is None or same(old, new, asked) for old, new in _points(has, value))
 
 
-def _clash(has: Typed, value: Typed, expected: Expectation | None) -> bool:
+def _clash(has: Typed, value: Typed, asked: Asked | None) -> bool:
     return any(
-        old is not None and new is not None and not same(old, new, expected)
-        for old, new in _points(has, value)
+        old is not None and new is not None and not same(old, new, asked) for old, new in _points(has, value)
     )
 
 
@@ -104,33 +123,36 @@ def _note_fits(one: Attempt, new: Attempt) -> bool:
     return new.note is None or one.note is None or new.note in one.note
 
 
-def _same_day(one: Attempt, new: Attempt) -> bool:
+def _same_day(one: Attempt, new: Attempt, is_retest: bool) -> bool:
+    """Tell whether two attempts may be of one day; what a retest's sheet says is never of an undated day before."""
+    if is_retest:
+        return one.when == new.when
     return one.when is None or new.when is None or one.when == new.when
 
 
-def same(one: Typed, other: Typed, expected: Expectation | None) -> bool:
+def same(one: Typed, other: Typed, asked: Asked | None) -> bool:
     """Tell whether two typed values say the same: the same text, number or answer.
 
     >>> same("14.10", 14.1, None), same([28, None], [28], None)
     (False, True)
     """
     if isinstance(one, list) or isinstance(other, list):
-        return all(same(a, b, expected) for a, b in _points(one, other))
+        return all(same(a, b, asked) for a, b in _points(one, other))
     if one in (None, "") or other in (None, ""):
         return one in (None, "") and other in (None, "")
     if _words(one) == _words(other):
         return True
-    if expected is None:
+    if asked is None:
         return False
-    if expected.numeric:
-        mine_read, their_read = typed_number(one, expected.unit), typed_number(other, expected.unit)
+    if asked.expectation.numeric or asked.expectation.unit:
+        mine, theirs = asked.number(one), asked.number(other)
         return (
-            mine_read.number is not None
-            and their_read.number is not None
-            and mine_read.about == their_read.about
-            and math.isclose(mine_read.number, their_read.number, rel_tol=1e-9)
+            mine.number is not None
+            and theirs.number is not None
+            and mine.about == theirs.about
+            and math.isclose(mine.number, theirs.number, rel_tol=1e-9)
         )
-    answer = typed_answer(one) if expected.text is not None else None
+    answer = typed_answer(one) if asked.expectation.text is not None else None
     return answer is not None and answer == typed_answer(other)
 
 

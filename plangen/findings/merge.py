@@ -40,19 +40,16 @@ def merge(text: str, name: str, plan: Plan, said: Said, is_retest: bool, is_othe
     before = read_findings(text, name, plan)
     actions = _actions(before, plan, said, is_retest)
     ways = (_Edits(root, lines_of(text), text), _Edits(root, lines_of(text), text, to_the_end=True))
-    remarks = _new_remarks(before, said, actions)
+    aside = {id: decide(before.apart.get(id, ()), attempt, None) for id, attempt in said.apart.items()}
+    remarks = _new_remarks(before, said, actions, aside)
     again = [id for id, action in actions.items() if action.what != "nothing"] if is_other else []
-    apart = {
-        id: attempt
-        for id, attempt in said.apart.items()
-        if decide(before.apart.get(id, ()), attempt, None).what != "nothing"
-    }
+    apart = [id for id, action in aside.items() if action.what != "nothing"]
     snags = {id: one for id, one in said.snags.items() if id not in before.snags}
     for way in ways:
         for id, action in actions.items():
             way.attempt("checks", id, action)
-        for id, attempt in apart.items():
-            way.attempt("apart", id, Action("append", attempt))
+        for id in apart:
+            way.attempt("apart", id, Action("append", said.apart[id]))
         way.items("remarks", "What filled sheets say beside the checks.", remarks)
         way.items(
             "second_look",
@@ -69,18 +66,21 @@ def merge(text: str, name: str, plan: Plan, said: Said, is_retest: bool, is_othe
 def _actions(before: Findings, plan: Plan, said: Said, is_retest: bool) -> dict[str, Action]:
     checks = {check.id: check for check in plan.checks}
     return {
-        id: decide(before.checks.get(id, ()), attempt, checks[id], is_retest)
+        id: decide(before.checks.get(id, ()), attempt, checks[id], plan.units, is_retest)
         for id, attempt in said.attempts.items()
     }
 
 
-def _new_remarks(before: Findings, said: Said, actions: Mapping[str, Action]) -> list[str]:
+def _new_remarks(
+    before: Findings, said: Said, actions: Mapping[str, Action], aside: Mapping[str, Action]
+) -> list[str]:
     """Return the remarks that aren't there yet: of the form itself, and who confirms what another one found."""
     remarks = list(said.remarks)
-    for id, action in actions.items():
-        by = before.checks[id][action.at - 1].by if action.confirms else None
-        if by and action.confirms and action.confirms not in by.split(", "):
-            remarks.append(f"{id}: {action.confirms} found the same as {by}")
+    for section, done in ((before.checks, actions), (before.apart, aside)):
+        for id, action in done.items():
+            by = section[id][action.at - 1].by if action.confirms else None
+            if by and action.confirms and action.confirms not in by.split(", "):
+                remarks.append(f"{id}: {action.confirms} found the same as {by}")
     for id, settlement in said.snags.items():
         if id in before.snags and before.snags[id] != settlement:
             words = "; ".join(f"{key} {value}" for key, value in settlement_words(settlement))
@@ -133,6 +133,7 @@ class _Edits:
         self.line_end = "\r\n" if "\r\n" in text else "\n"
         self.to_the_end = to_the_end
         self.edits: list[Edit] = []
+        self.entries: list[Edit] = []
         self.sections: dict[str, list[str]] = {}
         self.impossible = False
 
@@ -141,7 +142,7 @@ class _Edits:
         if self.impossible:
             return None
         new = [Edit(self._whole(), 0, tuple(lines)) for lines in self.sections.values()]
-        return edited(self.lines, [*self.edits, *new], self.line_end)
+        return edited(self.lines, [*self.edits, *self.entries, *new], self.line_end)
 
     def attempt(self, section: str, id: str, action: Action) -> None:
         """Fill or add an attempt below a check's id."""
@@ -156,7 +157,7 @@ class _Edits:
         if id not in node.mapping:
             indent = min(mark.column for mark in node.key_marks.values()) - 1
             lines = [f"{' ' * indent}{scalar(id)}:", *attempt_lines(action.attempt, indent + 2)]
-            self.edits.append(Edit(self._end(section, indent - 1), 0, tuple(lines)))
+            self.entries.append(Edit(self._end(section, indent - 1), 0, tuple(lines)))
             return
         self._entry(section, node, id, action)
 

@@ -48,12 +48,13 @@ def read_findings(text: str, name: str, plan: Plan) -> Findings:
         )
     checks = {check.id: check for check in plan.checks}
     second_look = _names(root.mapping.get("second_look"))
+    apart = _apart(root.mapping.get("apart"), problems)
     findings = Findings(
         boat=boat,
         plan=str(_scalar(root, "plan") or ""),
         checks=_checks(root.mapping.get("checks"), checks, second_look, problems),
-        snags=_snags(root.mapping.get("snags"), checks, problems),
-        apart=_apart(root.mapping.get("apart"), problems),
+        snags=_snags(root.mapping.get("snags"), checks, tuple(apart), problems),
+        apart=apart,
         second_look=second_look,
         remarks=_names(root.mapping.get("remarks")),
     )
@@ -180,10 +181,13 @@ def _accepted(expected: Expectation) -> str:
 
 
 def _snags(
-    node: Node | None, checks: Mapping[str, PlannedCheck], problems: list[Problem]
+    node: Node | None, checks: Mapping[str, PlannedCheck], apart: tuple[str, ...], problems: list[Problem]
 ) -> dict[str, Settlement]:
+    """Return the settlements; that of a check which is kept apart stays with it."""
     found: dict[str, Settlement] = {}
     for id, entry in ((node.mapping or {}) if node is not None else {}).items():
+        if id in apart and id not in checks:
+            continue
         if id not in checks:
             assert node is not None
             problems.append(

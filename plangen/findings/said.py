@@ -145,7 +145,7 @@ def _attempt(
             when=day if found or notes else None,
             note="; ".join(notes) or None,
         )
-    return taken, _unknown(_Sheet(by=sheet.by), left)
+    return taken, _unknown(_Sheet(by=sheet.by), left) if left else None
 
 
 def _value(parts: Mapping[str, FieldValue], expected: Expectation) -> Typed:
@@ -179,7 +179,7 @@ def _unknown(sheet: _Sheet, readings: Mapping[str, Mapping[str, FieldValue]]) ->
             choice = "yes" in parts or "no" in parts
             many = _choice(parts) if choice else _steps(parts)
             found[name] = many or number_or_text(" / ".join(str(value) for value in parts.values() if value))
-    if not (found or sheet.note):
+    if not (found or sheet.note or sheet.by):
         return None
     return Attempt(found=found, by=sheet.by or None, note=sheet.note or None)
 

@@ -1,0 +1,107 @@
+"""Numbers and answers as people type them."""
+
+from __future__ import annotations
+
+import datetime
+
+import pytest
+
+from plangen.findings.days import day_of
+from plangen.findings.scalar import number_or_text, scalar, value_text
+from plangen.findings.typed import typed_answer, typed_number
+from plangen.spec.yaml_source import read_yaml
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "number"),
+    [
+        ("14.1", "V", 14.1),
+        ("14,1", "V", 14.1),
+        ("14.1v", "V", 14.1),
+        (" 14.1 V ", "V", 14.1),
+        ("-0,05 A", "A", -0.05),
+        (".5", "A", 0.5),
+        (14, "V", 14.0),
+        ("240 mV", "V", 0.24),
+        # NIST SP 811 (2008), B.8: t/°C = (t/°F - 32)/1.8; 1 psi = 6.894 757 kPa; 1 gal (US) = 3.785 412 L
+        ("212 °F", "°C", 100.0),
+        ("30 psi", "bar", 2.0684),
+        ("10 gal", "L", 37.854),
+    ],
+)
+def test_a_number_is_read_where_it_can_be_read_in_one_way(typed: object, unit: str, number: float) -> None:
+    read = typed_number(typed, unit)
+    assert read.number == pytest.approx(number, rel=1e-4)
+    assert not read.about
+    assert not read.fault
+
+
+@pytest.mark.parametrize("typed", ["~14", "≈ 14", "ca. 14", "about 14", "circa 14", "approx. 14 V"])
+def test_an_approximate_number_is_known_as_one(typed: str) -> None:
+    read = typed_number(typed, "V")
+    assert (read.number, read.about) == (14.0, True)
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("1,200", "thousands or decimals"),
+        ("12-14", ""),
+        ("12 14", ""),
+        ("n/a", ""),
+        ("", ""),
+        ("14 bar", "bar is no unit for a reading in V"),
+        ("14 Volts DC", "isn't known"),
+        (True, "yes or no"),
+        ([1], "no number"),
+        (datetime.date(2027, 5, 14), "no number"),
+    ],
+)
+def test_what_may_be_read_in_two_ways_or_none_is_no_number(typed: object, words: str) -> None:
+    read = typed_number(typed, "V")
+    assert read.number is None
+    assert words in read.fault
+    assert read.fault
+
+
+@pytest.mark.parametrize(
+    ("typed", "answer"),
+    [("Yes", True), (" y ", True), ("x", True), (True, True), ("NO", False), (False, False), ("perhaps", None), ("", None)],
+)  # fmt: skip
+def test_answers(typed: object, answer: bool | None) -> None:
+    assert typed_answer(typed) is answer
+
+
+@pytest.mark.parametrize(
+    "text", ["2027-03-14", "2027/3/14", "14.03.2027", "14. 3. 2027", "14/3/2027", "3/14/2027", "14 March 2027", "Mar. 14th, 2027"]
+)  # fmt: skip
+def test_a_day_written_in_one_way_only(text: str) -> None:
+    assert day_of(text) == datetime.date(2027, 3, 14)
+
+
+@pytest.mark.parametrize(
+    "text", ["", "3/4/2027", "14 3 27", "14/13/2027", "2027-02-30", "Friday", "14 Foo 2027"]
+)
+def test_a_day_that_may_be_another_is_none(text: str) -> None:
+    assert day_of(text) is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "gauge sticks", "yes", "null", "14.1", "2027-05-14", "a: b", "a #b", "- a", "'a'", '"a"', "[a", "{a", "a\\b", "a\nb",
+        "\t", "~", "&a", "*a", "!a", "%", "@x", "`", "a,b", "é ½ 船 🚤", "a\x00b", "\x7f", "\x85", "\u2028", "\ufeff", "x:", "1,200", "=", "<<",
+    ],
+)  # fmt: skip
+def test_text_is_read_back_as_the_same_text(text: str) -> None:
+    for line in (f"key: {scalar(text)}", f"key: {value_text(text)}", f"{scalar(text)}: 1"):
+        root = read_yaml(line, "x").mapping or {}
+        assert text in root or root["key"].value == text
+    assert read_yaml(f"key: {value_text([text, None])}", "x").plain() == {"key": [text, None]}
+
+
+@pytest.mark.parametrize(
+    "text", ["007", "14.10", "1e5", "+14", "1_000", ".5", "5.", "nan", "inf", "٣", "١.٥"]
+)
+def test_a_number_that_would_be_written_otherwise_stays_text(text: str) -> None:
+    assert number_or_text(text) == text
