@@ -96,9 +96,7 @@ def _judge_number(
     uncertainty = accuracy.uncertainty if accuracy else None
     verdict = decide(number.number, expected.low, expected.high, uncertainty)
     found = (
-        f"{number.number:.10g} {expected.unit}".strip()
-        if isinstance(typed, (int, float))
-        else _shown(typed)
+        f"{number.number:.10g} {expected.unit}".strip() if isinstance(typed, (int, float)) else _shown(typed)
     )
     return _verdict(
         expected,
