@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from plangen.assess.model import AttemptVerdict, CheckVerdict, ReadingVerdict, Verdict
 from plangen.assess.verdicts import judge_reading, worst
+from plangen.findings.decide import Asked, same
 from plangen.findings.model import Attempt, Findings
 from plangen.findings.typed import as_printed
 from plangen.plan.model import KitItem, Plan, PlannedCheck
@@ -24,11 +25,11 @@ def _judge(
 ) -> CheckVerdict:
     attempts = findings.checks.get(check.id, ())
     judged = tuple(
-        _judge_attempt(number, attempt, check, kit, day, units)
+        _judge_attempt(number, _joined(number, attempts), check, kit, day, units)
         for number, attempt in enumerate(attempts, start=1)
         if not attempt.is_blank
     )
-    disagreement = _disagreement(judged, attempts)
+    disagreement = _disagreement(judged, attempts, check, units)
     return CheckVerdict(
         id=check.id,
         title=check.title,
@@ -40,6 +41,17 @@ def _judge(
         attempts=judged,
         second_look=check.id in findings.second_look,
         disagreement=disagreement,
+    )
+
+
+def _joined(number: int, attempts: Sequence[Attempt]) -> Attempt:
+    """Return an attempt together with the one that it stands beside, whose readings it adds to."""
+    attempt = attempts[number - 1]
+    if attempt.beside is None or not 0 < attempt.beside < number:
+        return attempt
+    other = _joined(attempt.beside, attempts)
+    return attempt.model_copy(
+        update={"found": {**other.values, **attempt.values}, "with_": {**other.with_, **attempt.with_}}
     )
 
 
@@ -77,7 +89,9 @@ def _judge_attempt(
     )
 
 
-def _disagreement(judged: tuple[AttemptVerdict, ...], attempts: tuple[Attempt, ...]) -> str | None:
+def _disagreement(
+    judged: tuple[AttemptVerdict, ...], attempts: tuple[Attempt, ...], check: PlannedCheck, units: str
+) -> str | None:
     """Say who disagrees where the last attempt stands beside another one of the same round."""
     if not judged:
         return None
@@ -87,7 +101,10 @@ def _disagreement(judged: tuple[AttemptVerdict, ...], attempts: tuple[Attempt, .
     if other is None:
         return None
     mine, theirs = attempts[last.attempt - 1].values, attempts[other.attempt - 1].values
-    differing = [name for name in mine if name in theirs and mine[name] != theirs[name]]
+    asked = {expected.reading: Asked(expected, units) for expected in check.expect}
+    differing = [
+        name for name in mine if name in theirs and not same(mine[name], theirs[name], asked.get(name))
+    ]
     if not differing:
         return None
     said = "; ".join(

@@ -1,0 +1,41 @@
+"""Two people at one check: what one read and the other left out counts together."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from plangen.assess.checks import judge_checks
+from tests.assess.building import check, expectation, findings, plan
+
+PUMP = check("pump@bilge", expectation("flow", low=10.0, unit="L/min"), expectation("dry", text="yes"))
+
+
+def judged(*attempts: dict[str, Any]) -> Any:
+    (found,) = judge_checks(plan(PUMP), findings({PUMP.id: list(attempts)}))
+    return found
+
+
+def test_each_read_a_part() -> None:
+    found = judged({"found": {"flow": 12}, "by": "AL"}, {"found": {"dry": "yes"}, "by": "BK", "beside": 1})
+    assert (found.verdict, found.disagreement) == ("pass", None)
+    assert [reading.found for reading in found.attempts[-1].readings] == ["12 L/min", "yes"]
+
+
+def test_the_second_part_fails() -> None:
+    found = judged({"found": {"flow": 12}, "by": "AL"}, {"found": {"dry": "no"}, "by": "BK", "beside": 1})
+    assert found.verdict == "fail"
+
+
+def test_a_retest_that_stands_alone_needs_every_reading() -> None:
+    found = judged({"found": {"flow": 12}, "by": "AL"}, {"found": {"dry": "yes"}, "by": "AL"})
+    assert found.verdict == "not-done"
+
+
+@pytest.mark.parametrize("typed", ["12.0", "12 L/min", 12.0])
+def test_the_same_number_written_otherwise_is_no_disagreement(typed: object) -> None:
+    found = judged(
+        {"found": {"flow": 12, "dry": "yes"}, "by": "AL"}, {"found": {"flow": typed}, "by": "BK", "beside": 1}
+    )
+    assert (found.verdict, found.disagreement) == ("pass", None)
