@@ -33,6 +33,7 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
         gear=tuple(line for line in plan.gear if line.shortfall or line.lapsed),
         not_done=tuple(check.id for check in checks if check.verdict == "not-done"),
         apart=tuple(findings.apart),
+        remarks=findings.remarks,
     )
 
 

@@ -172,6 +172,7 @@ class Assessment(PlanModel):
     gear: tuple[GearLine, ...] = ()
     not_done: tuple[str, ...] = ()
     apart: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
 
     def plain(self) -> dict[str, Any]:
         """Return the assessment as plain values, empty ones left out."""

@@ -6,7 +6,9 @@ from typing import Any
 
 import pytest
 
+from plangen.assess.assess import assess_findings
 from plangen.assess.checks import judge_checks
+from plangen.print.report import report_html
 from tests.assess.building import check, expectation, findings, plan
 
 PUMP = check("pump@bilge", expectation("flow", low=10.0, unit="L/min"), expectation("dry", text="yes"))
@@ -39,3 +41,9 @@ def test_the_same_number_written_otherwise_is_no_disagreement(typed: object) -> 
         {"found": {"flow": 12, "dry": "yes"}, "by": "AL"}, {"found": {"flow": typed}, "by": "BK", "beside": 1}
     )
     assert (found.verdict, found.disagreement) == ("pass", None)
+
+
+def test_remarks_of_the_sheets_reach_the_report() -> None:
+    said = findings({PUMP.id: {"flow": 12}}, remarks=["gear: 2 flares found"])
+    found = assess_findings(plan(PUMP), said)
+    assert "gear: 2 flares found" in report_html(plan(PUMP), found, "A4", {})
