@@ -1,6 +1,7 @@
 """Acceptance-trial plans for cruising boats.
 
-`load_spec` reads a boat's spec, `draft` makes her trial plan.
+`load_spec` reads a boat's spec, `draft` makes her trial plan, `assess` judges what was found, `compare` holds two plans
+side by side.
 """
 
 from __future__ import annotations
@@ -10,12 +11,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from plangen.assess.model import Assessment
+    from plangen.plan.compare import Comparison
     from plangen.plan.model import Plan
     from plangen.spec.load import LoadedSpec
     from plangen.spec.quantity import UnitSystem
 
 __version__ = "0.1.0"
-__all__ = ["draft", "load_spec"]
+__all__ = ["assess", "compare", "draft", "load_spec"]
 
 
 def load_spec(path: Path | str) -> LoadedSpec:
@@ -35,3 +38,25 @@ def draft(spec: LoadedSpec, packs: Sequence[Path | str] = (), units: UnitSystem 
     from plangen.plan.draft import draft_plan
 
     return draft_plan(spec, load_library([Path(folder) for folder in packs]), units).plan
+
+
+def assess(plan: Plan, findings: Path | str) -> Assessment:
+    """Judge the findings file that belongs to a plan.
+
+    Raises `plangen.spec.problems.InputProblems` with every fault of the file.
+    """
+    from plangen.assess.assess import assess_findings
+    from plangen.findings.read import read_findings
+    from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
+
+    path = Path(findings)
+    return assess_findings(
+        plan, read_findings(read_text_file(path, path.name, LARGEST_DERIVED_FILE), path.name, plan)
+    )
+
+
+def compare(before: Plan, after: Plan) -> Comparison:
+    """Say which checks one plan has beyond another, lacks, or expects otherwise."""
+    from plangen.plan.compare import compare as compare_plans
+
+    return compare_plans(before, after)
