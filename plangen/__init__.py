@@ -1,6 +1,6 @@
 """Acceptance-trial plans for cruising boats.
 
-`load_spec` reads a boat's spec, `draft` makes her trial plan, `assess` judges what was found, `compare` holds two plans
+`load_spec` reads a boat's spec, `draft` makes her trial plan, `assess_findings` judges what was found, `compare` holds two plans
 side by side.
 """
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from plangen.spec.quantity import UnitSystem
 
 __version__ = "0.1.0"
-__all__ = ["assess", "compare", "draft", "load_spec"]
+__all__ = ["assess_findings", "compare", "draft", "load_spec"]
 
 
 def load_spec(path: Path | str) -> LoadedSpec:
@@ -40,19 +40,17 @@ def draft(spec: LoadedSpec, packs: Sequence[Path | str] = (), units: UnitSystem 
     return draft_plan(spec, load_library([Path(folder) for folder in packs]), units).plan
 
 
-def assess(plan: Plan, findings: Path | str) -> Assessment:
+def assess_findings(plan: Plan, findings: Path | str) -> Assessment:
     """Judge the findings file that belongs to a plan.
 
     Raises `plangen.spec.problems.InputProblems` with every fault of the file.
     """
-    from plangen.assess.assess import assess_findings
+    from plangen.assess.assess import assess_findings as judge
     from plangen.findings.read import read_findings
     from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 
     path = Path(findings)
-    return assess_findings(
-        plan, read_findings(read_text_file(path, path.name, LARGEST_DERIVED_FILE), path.name, plan)
-    )
+    return judge(plan, read_findings(read_text_file(path, path.name, LARGEST_DERIVED_FILE), path.name, plan))
 
 
 def compare(before: Plan, after: Plan) -> Comparison:

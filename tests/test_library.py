@@ -8,7 +8,7 @@ from tests.conftest import SPECS
 
 def test_spec_to_plan_to_assessment_and_two_plans_compared() -> None:
     plan = plangen.draft(plangen.load_spec(SPECS / "monohull.yaml"), units="us")
-    assessment = plangen.assess(plan, SPECS / "monohull-trial" / "findings.yaml")
+    assessment = plangen.assess_findings(plan, SPECS / "monohull-trial" / "findings.yaml")
     assert {check.id for check in assessment.checks} == {check.id for check in plan.checks}
     assert assessment.handover.forbidding
     one, other = (
