@@ -32,7 +32,7 @@ from plangen.plan.questions import assumed_of, questions_of
 from plangen.plan.stores import stores_of
 from plangen.spec.load import LoadedSpec
 from plangen.spec.model.vessel import Trial
-from plangen.spec.quantity import UnitSystem, quantity_text
+from plangen.spec.quantity import STATED, UnitSystem, quantity_text
 
 
 @dataclass(frozen=True)
@@ -93,7 +93,7 @@ def boat_of(loaded: LoadedSpec, facts: Facts) -> Boat:
         hull_id=vessel.hull_id,
         hull=vessel.hull,
         condition=vessel.condition,
-        length_hull=quantity_text(vessel.length_hull, "both"),
+        length_hull=quantity_text(vessel.length_hull, "both", STATED),
         built=show(vessel.built) if vessel.built is not None else None,
         flag=spec.use.registry,
         trial_date=str(spec.trial.date) if spec.trial.date else None,

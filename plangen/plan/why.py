@@ -14,7 +14,7 @@ from plangen.plan.expand import DraftedCheck
 from plangen.plan.model import Expectation
 from plangen.spec.load import LoadedSpec
 from plangen.spec.problems import nearest_name
-from plangen.spec.quantity import UnitSystem
+from plangen.spec.quantity import STATED, UnitSystem, is_quantity, quantity_text
 
 
 @dataclass(frozen=True)
@@ -104,10 +104,14 @@ def _source(expectation: Expectation, library: Library) -> str:
 
 
 def _inputs(reads: Sequence[Read], facts: Facts, loaded: LoadedSpec, units: UnitSystem) -> tuple[Input, ...]:
-    return tuple(
-        Input(read.key, "–" if read.value is None else show(read.value, units), _origin(read, facts, loaded))
-        for read in reads
-    )
+    return tuple(Input(read.key, _value(read, units), _origin(read, facts, loaded)) for read in reads)
+
+
+def _value(read: Read, units: UnitSystem) -> str:
+    if read.value is None:
+        return "–"
+    stated = read.origin == "spec" and is_quantity(read.value)
+    return quantity_text(read.value, units, STATED) if stated else show(read.value, units)
 
 
 def _origin(read: Read, facts: Facts, loaded: LoadedSpec) -> str:

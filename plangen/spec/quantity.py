@@ -215,11 +215,15 @@ def round_significant(value: float, digits: int = 3) -> float:
     return float(round(value, decimals))
 
 
-def number_text(value: float, decimals: int | None = None) -> str:
-    """Write a number without needless zeros, with three significant digits unless told the decimals."""
+#: Significant digits in which a value that somebody stated is shown; what is reckoned is shown in three.
+STATED = 5
+
+
+def number_text(value: float, decimals: int | None = None, digits: int = 3) -> str:
+    """Write a number without needless zeros, with three significant digits unless told otherwise."""
     if decimals is not None:
         return f"{value:.{decimals}f}"
-    rounded = round_significant(value)
+    rounded = round_significant(value, digits)
     return f"{int(rounded)}" if rounded == int(rounded) else f"{rounded:.10f}".rstrip("0")
 
 
@@ -266,14 +270,18 @@ def label_of(value: Quantity) -> str:
     return _label(value.units)
 
 
-def quantity_text(value: Quantity, units: UnitSystem = "metric") -> str:
-    """Write a quantity for people in metric, US or both units."""
+def quantity_text(value: Quantity, units: UnitSystem = "metric", digits: int = 3) -> str:
+    """Write a quantity for people in metric, US or both units; a converted value has at most three digits.
+
+    >>> quantity_text(parse_quantity("13.99 m"), "both", STATED)
+    '13.99 m (45.9 ft)'
+    """
     own = label_of(value)
     number = float(value.magnitude)
     metric = _METRIC_OF.get(own, own)
     us = us_label(metric)
     texts = {
-        system: f"{number_text(convert_number(number, own, label))} {label}".strip()
+        system: f"{number_text(convert_number(number, own, label), digits=digits if label == own else 3)} {label}".strip()
         for system, label in (("metric", metric), ("us", us))
     }
     if units != "both":

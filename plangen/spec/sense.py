@@ -10,7 +10,7 @@ from plangen.spec.explain import Path, key_text
 from plangen.spec.hull_identification import hull_id_fault
 from plangen.spec.model import Spec
 from plangen.spec.problems import Problem
-from plangen.spec.quantity import Quantity, is_quantity, parse_quantity, quantity_text
+from plangen.spec.quantity import STATED, Quantity, is_quantity, parse_quantity, quantity_text
 from plangen.spec.references import walk
 from plangen.spec.yaml_source import Node
 
@@ -54,6 +54,10 @@ def check_sense(spec: Spec, node: Node) -> list[Problem]:
     return [Problem(node.mark_at(path), key_text(path), found, accepted) for path, found, accepted in faults]
 
 
+def _stated(value: Quantity) -> str:
+    return quantity_text(value, digits=STATED)
+
+
 def _implausible(spec: Spec) -> Iterator[Fault]:
     for path, section in walk(spec):
         prefix = ".".join(step for step in path if isinstance(step, str))
@@ -61,7 +65,7 @@ def _implausible(spec: Spec) -> Iterator[Fault]:
             limits = PLAUSIBLE.get(f"{prefix}.{name}")
             value = getattr(section, name)
             if limits and is_quantity(value) and not _between(value, *limits):
-                yield (*path, name), quantity_text(value), f"{limits[0]} to {limits[1]}"
+                yield (*path, name), _stated(value), f"{limits[0]} to {limits[1]}"
 
 
 def _between(value: Quantity, low: str, high: str) -> bool:
@@ -77,11 +81,11 @@ def _longer(spec: Spec) -> Iterator[Fault]:
     )
     for small, small_value, large, large_value in pairs:
         if small_value is not None and large_value is not None and small_value > large_value:
-            found = f"{quantity_text(small_value)}, more than {large} ({quantity_text(large_value)})"
+            found = f"{_stated(small_value)}, more than {large} ({_stated(large_value)})"
             yield ("vessel", small), found, f"not more than {large}"
     light, loaded = vessel.displacement.light, vessel.displacement.loaded
     if light is not None and loaded is not None and loaded < light:
-        found = f"{quantity_text(loaded)}, less than light ({quantity_text(light)})"
+        found = f"{_stated(loaded)}, less than light ({_stated(light)})"
         yield ("vessel", "displacement", "loaded"), found, "not less than light"
     if vessel.children is not None and vessel.persons is not None and vessel.children > vessel.persons:
         yield (
@@ -122,7 +126,7 @@ def _tanks_hold(spec: Spec) -> Iterator[Fault]:
         yield from wrong(("ac", "generators", index, "tank"), generator.tank, fuel)
     for index, tank in enumerate(spec.tanks):
         if tank.usable is not None and tank.capacity is not None and tank.usable > tank.capacity:
-            found = f"{quantity_text(tank.usable)}, more than the capacity ({quantity_text(tank.capacity)})"
+            found = f"{_stated(tank.usable)}, more than the capacity ({_stated(tank.capacity)})"
             yield ("tanks", index, "usable"), found, "not more than capacity"
 
 
@@ -133,7 +137,7 @@ def _engines_turn(spec: Spec) -> Iterator[Fault]:
             and engine.rated_speed is not None
             and engine.idle_speed >= engine.rated_speed
         ):
-            found = f"{quantity_text(engine.idle_speed)}, not below rated_speed ({quantity_text(engine.rated_speed)})"
+            found = f"{_stated(engine.idle_speed)}, not below rated_speed ({_stated(engine.rated_speed)})"
             yield ("engines", index, "idle_speed"), found, "below rated_speed"
 
 
@@ -161,7 +165,7 @@ def _dates(spec: Spec) -> Iterator[Fault]:
 def _pumps_switch(spec: Spec) -> Iterator[Fault]:
     for index, pump in enumerate(spec.fresh_water.pumps if spec.fresh_water else ()):
         if pump.cut_in is not None and pump.cut_out is not None and pump.cut_in >= pump.cut_out:
-            found = f"{quantity_text(pump.cut_in)}, not below cut_out ({quantity_text(pump.cut_out)})"
+            found = f"{_stated(pump.cut_in)}, not below cut_out ({_stated(pump.cut_out)})"
             yield ("fresh_water", "pumps", index, "cut_in"), found, "below cut_out"
 
 
