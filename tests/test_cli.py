@@ -178,7 +178,7 @@ def test_packs_are_listed_and_a_faulty_one_ends_with_exit_code_1(tmp_path: Path)
     assert "us-federal" in listed.stdout
     (tmp_path / "mine").mkdir()
     (tmp_path / "mine" / "own.yaml").write_text(
-        "pack: own\ntitle: Own\nedition: 2026\nchecks:\n  - {id: a, title: A, setting: nowhere, expect: [{reading: r, is: yes}]}\n"
+        "pack: own\ntitle: Own\nedition: 2026\nchecks:\n  - {id: a, title: A, setting: nowhere, expect: [{id: r, reading: r, is: yes}]}\n"
     )
     done = run("packs", "check", "mine", cwd=tmp_path)
     assert done.returncode == 1

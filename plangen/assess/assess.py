@@ -84,7 +84,7 @@ def _recorded(plan: Plan, checks: Sequence[CheckVerdict]) -> tuple[Recorded, ...
         (check.id, e.reading)
         for check in plan.checks
         for e in check.expect
-        if e.identify is not None and not e.series
+        if e.record is not None and not e.series
     }
     return tuple(
         Recorded(check=check.id, item=check.item, reading=reading.reading, found=reading.found)

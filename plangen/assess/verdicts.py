@@ -61,7 +61,7 @@ def judge_reading(
         return _judge_series(expected, typed, used, kit)
     if expected.text is not None:
         return _judge_text(expected, typed)
-    if expected.identify not in (None, "count"):
+    if expected.record not in (None, "count"):
         return _judge_identity(expected, typed, day)
     if not expected.numeric and typed_number(typed, expected.unit).number is None:
         return _verdict(expected, _shown(typed), "recorded")
@@ -183,7 +183,7 @@ def _judge_series(
 
 
 def _judge_identity(expected: Expectation, typed: Typed, day: datetime.date | None) -> ReadingVerdict:
-    if expected.identify != "expiry-date":
+    if expected.record != "expiry-date":
         return _verdict(expected, _shown(typed), "recorded")
     date = _date(typed)
     if date is None:

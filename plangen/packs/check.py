@@ -168,15 +168,20 @@ def _check_rule(
     if bound is None:
         return
     names: Names = bound[0]
-    for key in ("title", "item", "beware"):
+    for key in ("title", "do", "protects", "item", "watch_out"):
         report.text((*path, key), getattr(rule, key), names)
-    for key in ("procedure", "needs", "leaves"):
+    for step, told in enumerate(rule.procedure):
+        report.condition((*path, "procedure", step, "when"), told.when, names)
+        report.text((*path, "procedure", step), told.do, names)
+    for key in ("needs", "leaves"):
         for step, text in enumerate(getattr(rule, key)):
             report.text((*path, key, step), text, names)
     report.condition((*path, "when"), rule.when, names)
-    for key in ("zone", "wet", "after_wet"):
+    for key in ("zone", "wets", "after_wet"):
         report.value((*path, key), getattr(rule, key), names)
-    report.of_unit((*path, "minutes"), rule.minutes, names, "min")
+    for key in ("once", "each", "wait"):
+        report.of_unit((*path, "minutes", key), getattr(rule.minutes, key), names, "min")
+    report.value((*path, "priority"), rule.priority, names)
     _check_references(report, path, rule, library, rule_ids)
     for key in ("needs", "leaves"):
         for step, text in enumerate(getattr(rule, key)):
@@ -186,6 +191,7 @@ def _check_rule(
         report.text((*path, "used_boat", step, "add"), used.add, names)
     if not rule.expect:
         report.say((*path, "expect"), "no reading", "at least one reading with what counts as good")
+    _check_reading_ids(report, path, rule)
     for step, reading in enumerate(rule.expect):
         _check_reading(report, (*path, "expect", step), reading, rule, library, names)
     if rule.derive:
@@ -200,6 +206,10 @@ def _check_references(
     report: _Report, path: Path, rule: CheckRule, library: Library, rule_ids: Mapping[str, str]
 ) -> None:
     report.known((*path, "setting"), rule.setting, library.settings, "setting")
+    if rule.round is not None:
+        report.known((*path, "round"), rule.round, library.rounds, "kind of round")
+    for step, name in enumerate(rule.asks_for):
+        report.known((*path, "asks_for", step), name, library.scopes, "scope")
     for step, other in enumerate(rule.after):
         report.known((*path, "after", step), other, rule_ids, "rule")
     for step, name in enumerate(rule.instruments):
@@ -267,13 +277,39 @@ def _check_source(report: _Report, path: Path, source: SourceReference | None, l
         report.known(path, source.id, library.sources, "source")
 
 
-_LIMITS = ("at_least", "at_most", "between", "about", "is_", "identify")
+def _check_reading_ids(report: _Report, path: Path, rule: CheckRule) -> None:
+    """An id names one reading; alternatives of which the boat's equipment picks one may share it."""
+    by_id: dict[str, list[ReadingRule]] = {}
+    for reading in rule.expect:
+        by_id.setdefault(reading.id, []).append(reading)
+    conditions = [reading.id for reading in rule.expect if reading.condition]
+    wanted = {name for reading in rule.expect for name in reading.valid_if}
+    for step, reading in enumerate(rule.expect):
+        place = (*path, "expect", step)
+        if len(by_id[reading.id]) > 1 and any(one.when is None for one in by_id[reading.id]):
+            report.say(
+                (*place, "id"),
+                f"two readings with the id {reading.id}",
+                "an id of its own, or alternatives that each have a when:",
+            )
+        for number, name in enumerate(reading.valid_if):
+            report.known(
+                (*place, "valid_if", number), name, conditions, "condition among this rule's readings"
+            )
+        if reading.condition and reading.id not in wanted:
+            report.say(place, f"the condition {reading.id} that no reading names", "valid_if: on a reading")
+
+
+_LIMITS = ("at_least", "at_most", "between", "about", "is_", "record")
 
 
 def _check_reading(
     report: _Report, path: Path, reading: ReadingRule, rule: CheckRule, library: Library, names: Names
 ) -> None:
     report.text((*path, "reading"), reading.reading, names)
+    for step, part in enumerate(reading.parts):
+        report.condition((*path, "parts", step, "when"), part.when, names)
+        report.text((*path, "parts", step), part.part, names)
     report.text((*path, "note"), reading.note, names)
     report.condition((*path, "when"), reading.when, names)
     report.text((*path, "is"), reading.is_, names)
@@ -285,7 +321,7 @@ def _check_reading(
         report.say(
             path,
             f"what counts as good: {shown}",
-            "one of at_least, at_most, between, about, is, identify (at_least with at_most)",
+            "one of at_least, at_most, between, about, is, record (at_least with at_most)",
         )
     if reading.about is not None and reading.tolerance is None:
         report.say(
@@ -313,7 +349,7 @@ def _check_reading(
         if points is not None and points.word == "list":
             report.attempt((*path, "series"), lambda: require_unit(points, reading.series_unit))
             inner = {**names, "point": points.element or NUMBER}
-    for key in ("at_least", "at_most", "about", "promised", "maker"):
+    for key in ("at_least", "at_most", "about", "contract_value", "maker"):
         report.of_unit((*path, key), getattr(reading, key), inner, reading.unit)
     for step, text in enumerate(reading.between or ()):
         report.of_unit((*path, "between", step), text, inner, reading.unit)

@@ -78,15 +78,11 @@ def _place_faults(
             path, f"unknown rule {place.rule!r}", "the id of a rule", nearest_name(place.rule or "", rules)
         )
         return
-    if owner is not rule and "{{" in place.reading:
-        yield Fault(
-            path, "a reading of another rule with an expression in its name", "a name without an expression"
-        )
     if owner is rule and place.reading == derive.gives:
         yield Fault(path, "a figure that is worked out of itself", "another reading")
-    named = [reading for reading in owner.expect if reading.reading == place.reading]
+    named = [reading for reading in owner.expect if reading.id == place.reading]
     if not named:
-        names = [reading.reading for reading in owner.expect]
+        names = [reading.id for reading in owner.expect]
         yield Fault(
             path,
             f"{owner.id} has no reading {place.reading!r}",
@@ -114,9 +110,9 @@ def _unit_faults(
 
 
 def _gives_faults(derive: DeriveRule, figure: Figure, rule: CheckRule) -> Iterator[Fault]:
-    named = [reading for reading in rule.expect if reading.reading == derive.gives]
+    named = [reading for reading in rule.expect if reading.id == derive.gives]
     if not named:
-        names = [reading.reading for reading in rule.expect]
+        names = [reading.id for reading in rule.expect]
         yield Fault(
             ("gives",),
             f"this rule has no reading {derive.gives!r}",

@@ -18,7 +18,9 @@ from plangen.packs.model import (
     LawPack,
     PackModel,
     PlantState,
+    RoundKind,
     RulePack,
+    Scope,
     Setting,
     Source,
     StoresPack,
@@ -69,6 +71,8 @@ class Library:
     gear: dict[str, GearItem] = field(default_factory=dict)
     settings: dict[str, Setting] = field(default_factory=dict)
     plant_states: dict[str, PlantState] = field(default_factory=dict)
+    rounds: dict[str, RoundKind] = field(default_factory=dict)
+    scopes: dict[str, Scope] = field(default_factory=dict)
     defaults: list[DefaultRule] = field(default_factory=list)
     questions: list[Asking] = field(default_factory=list)
     zones: dict[str, tuple[ZoneSet, ...]] = field(default_factory=dict)
@@ -155,6 +159,8 @@ def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
         _merge(library.gear, model.gear, catalogue, "gear", problems)
         _merge(library.settings, model.settings, catalogue, "settings", problems)
         _merge(library.plant_states, model.plant_states, catalogue, "plant_states", problems)
+        _merge(library.rounds, model.rounds, catalogue, "rounds", problems)
+        _merge(library.scopes, model.scopes, catalogue, "scopes", problems)
         _merge(library.zones, model.zones, catalogue, "zones", problems)
         _merge(library.starters, model.starters, catalogue, "starters", problems)
         library.defaults.extend(model.defaults)

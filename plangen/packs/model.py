@@ -10,6 +10,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
 KnownBy = Literal["read", "secondary", "memory", "common-practice", "computed"]
 Basis = Literal["contract", "maker", "law", "standard", "computed", "common-practice", "assumed"]
+SourceKind = Literal["law", "standard", "class-rule", "handbook", "maker", "article", "anecdote"]
 Grade = Literal["stop", "before-handover", "by-date", "remark"]
 Identifier = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
 
@@ -65,8 +66,10 @@ SourceField = Annotated[SourceReference, BeforeValidator(_source_from_word)]
 
 
 class Source(PackModel):
-    """A text that facts are taken from."""
+    """A text that facts are taken from: what kind of text, who wrote or publishes it, and where it is found."""
 
+    kind: SourceKind | None = None
+    by: TextField = ""
     title: TextField
     edition: TextField = ""
     url: TextField | None = None
@@ -91,10 +94,36 @@ class Instrument(PackModel):
     source: SourceField = SourceReference(id="common-practice")
 
 
-class ReadingRule(PackModel):
-    """One reading that a check takes, and what counts as good."""
+def _part_from_text(value: object) -> object:
+    return {"part": value} if isinstance(value, str) else value
 
+
+class Part(PackModel):
+    """One of the parts that a tick stands for, so that the bad one can be named."""
+
+    part: TextField
+    when: ConditionField | None = None
+
+
+PartsField = Annotated[
+    tuple[Annotated[Part, BeforeValidator(_part_from_text)], ...], BeforeValidator(_as_list)
+]
+
+
+class ReadingRule(PackModel):
+    """One reading that a check takes, and what counts as good.
+
+    `id` never changes, `reading` is words for people; `formerly` holds earlier words or ids. A reading that is
+    a `condition` of the trial is never a fault: the readings that name it under `valid_if` count only while it
+    lies within its limits.
+    """
+
+    id: Identifier
     reading: TextField
+    formerly: TextList = ()
+    parts: PartsField = ()
+    condition: bool = False
+    valid_if: IdList = ()
     unit: str = ""
     when: ConditionField | None = None
     at_least: ValueField | None = None
@@ -105,8 +134,8 @@ class ReadingRule(PackModel):
     is_: TextField | None = Field(default=None, alias="is")
     series: ValueField | None = None
     series_unit: str = ""
-    identify: Literal["serial-number", "date", "service-date", "expiry-date", "text", "count"] | None = None
-    promised: ValueField | None = None
+    record: Literal["serial-number", "date", "service-date", "expiry-date", "text", "count"] | None = None
+    contract_value: ValueField | None = None
     maker: ValueField | None = None
     basis: Basis | None = None
     source: SourceField | None = None
@@ -129,7 +158,7 @@ def _reading_from_name(value: object) -> object:
 class ReadingOf(PackModel):
     """A reading of the same rule, or of the checks that another rule gives."""
 
-    reading: TextField
+    reading: Identifier
     rule: Identifier | None = None
 
 
@@ -146,17 +175,51 @@ class DeriveRule(PackModel):
     readings: dict[str, ReadingsField]
     inputs: dict[str, ValueField] = {}
     at: ValueField | None = None
-    gives: TextField | None = None
+    gives: Identifier | None = None
     at_least: ValueField | None = None
     at_most: ValueField | None = None
     source: SourceField | None = None
+
+
+def _step_from_text(value: object) -> object:
+    return {"do": value} if isinstance(value, str) else value
+
+
+class Step(PackModel):
+    """One step of a procedure."""
+
+    do: TextField
+    when: ConditionField | None = None
+
+
+StepsField = Annotated[
+    tuple[Annotated[Step, BeforeValidator(_step_from_text)], ...], BeforeValidator(_as_list)
+]
+
+
+def _minutes_from_value(value: object) -> object:
+    return value if isinstance(value, (Minutes, dict)) else {"each": value}
+
+
+class Minutes(PackModel):
+    """How long a check takes: setting up once for all items of a round, each item, and waiting that runs by itself."""
+
+    once: ValueField = "0"
+    each: ValueField = "0"
+    wait: ValueField = "0"
 
 
 class CheckRule(PackModel):
     """One rule of a pack: it gives one check for the boat, or one for each item of a list."""
 
     id: Identifier
+    formerly: IdList = ()
     title: TextField
+    do: Annotated[TextField, Field(max_length=300)] | None = None
+    protects: TextField | None = None
+    priority: ValueField = "2"
+    round: Identifier | None = None
+    asks_for: IdList = ()
     for_each: str | None = None
     as_: Annotated[str, Field(pattern=r"^[a-z_]+$")] | None = Field(default=None, alias="as")
     item: TextField | None = None
@@ -166,17 +229,17 @@ class CheckRule(PackModel):
     needs: TextList = ()
     leaves: TextList = ()
     after: IdList = ()
-    wet: ValueField | None = None
+    wets: ValueField | None = None
     after_wet: ValueField | None = None
-    procedure: TextList = ()
+    procedure: StepsField = ()
     expect: tuple[ReadingRule, ...] = ()
     derive: tuple[DeriveRule, ...] = ()
     instruments: IdList = ()
-    minutes: ValueField = "5"
+    minutes: Annotated[Minutes, BeforeValidator(_minutes_from_value)] = Minutes(each="5")
     people: Annotated[int, Field(ge=1, le=12)] = 1
     grade: Grade = "by-date"
     cautions: IdList = ()
-    beware: TextField | None = None
+    watch_out: TextField | None = None
     used_boat: tuple[UsedBoatRule, ...] = ()
     source: SourceField = SourceReference(id="common-practice")
 
@@ -304,6 +367,23 @@ class PlantState(PackModel):
     per: str | None = None
 
 
+class RoundKind(PackModel):
+    """A kind of round: the checks that one visit to a place takes together."""
+
+    title: TextField
+    place: Literal["boat", "zone"]
+    order: int
+    once: ValueField = "0"
+
+
+class Scope(PackModel):
+    """Something that has to be agreed before a check that asks for it can be done."""
+
+    title: TextField
+    agreed: bool
+    why: TextField
+
+
 class DefaultRule(PackModel):
     """What is assumed where the spec leaves a key out."""
 
@@ -350,6 +430,8 @@ class Catalogue(PackModel):
     gear: dict[Identifier, GearItem] = {}
     settings: dict[Identifier, Setting] = {}
     plant_states: dict[Identifier, PlantState] = {}
+    rounds: dict[Identifier, RoundKind] = {}
+    scopes: dict[Identifier, Scope] = {}
     defaults: tuple[DefaultRule, ...] = ()
     questions: tuple[Asking, ...] = ()
     zones: dict[str, tuple[ZoneSet, ...]] = {}

@@ -103,28 +103,40 @@ def _draft(
     readings = [found for reading in rule.expect if (found := draft_reading(reading, rule, scope, library))]
     item = render(rule.item, scope) if rule.item else subject.name if subject else BOAT
     used = facts.spec.vessel.condition == "used"
+    once, each = _minutes(rule.minutes.once, scope, 0.0), _minutes(rule.minutes.each, scope, 5.0)
     check = PlannedCheck(
         id=f"{rule.id}@{slug(subject.name) if subject else BOAT}",
         rule=f"{pack.pack}/{rule.id}",
         system=pack.pack,
         title=render(rule.title, scope),
+        do=render(rule.do, scope) if rule.do else None,
+        protects=render(rule.protects, scope) if rule.protects else None,
+        priority=_priority(rule, scope),
+        round=rule.round,
+        asks_for=rule.asks_for,
         item=item,
         zone=_zone(rule, subject, scope),
         setting=rule.setting,
         needs=tuple(render(text, scope) for text in rule.needs),
         leaves=tuple(render(text, scope) for text in rule.leaves),
-        wet=_zone_name(value_of(rule.wet, scope)) if rule.wet else None,
-        procedure=tuple(step for text in rule.procedure if (step := render(text, scope).strip())),
+        wets=_zone_name(value_of(rule.wets, scope)) if rule.wets else None,
+        procedure=tuple(
+            text
+            for step in rule.procedure
+            if holds(step.when, scope) and (text := render(step.do, scope).strip())
+        ),
         used_boat=tuple(
             render(more.add, scope) for more in rule.used_boat if used and holds(more.when, scope)
         ),
         expect=tuple(reading.expectation for reading in readings),
         instruments=rule.instruments,
-        minutes=_minutes(rule, scope),
+        minutes=round(once + each, 1),
+        minutes_once=once,
+        minutes_wait=_minutes(rule.minutes.wait, scope, 0.0),
         people=rule.people,
         grade=rule.grade,
         cautions=rule.cautions,
-        beware=render(rule.beware, scope) if rule.beware else None,
+        watch_out=render(rule.watch_out, scope) if rule.watch_out else None,
         source=cited(rule.source, library.sources),
     )
     return DraftedCheck(
@@ -132,12 +144,18 @@ def _draft(
     )
 
 
-def _minutes(rule: CheckRule, scope: Scope) -> float:
+def _minutes(text: str, scope: Scope, otherwise: float) -> float:
+    """Return minutes as a rule states them, or a usual figure where the spec doesn't give what they depend on."""
     try:
-        value = value_of(rule.minutes, scope)
+        value = value_of(text, scope)
         return round(float(as_quantity(value, "minute").magnitude), 1)
     except (MissingInput, OutOfRange, ExpressionError):
-        return 5.0
+        return otherwise
+
+
+def _priority(rule: CheckRule, scope: Scope) -> int:
+    value = value_of(rule.priority, scope)
+    return 2 if isinstance(value, Missing) else int(value)
 
 
 def _zone(rule: CheckRule, subject: Subject | None, scope: Scope) -> str | None:

@@ -51,19 +51,25 @@ def draft_reading(reading: ReadingRule, rule: CheckRule, scope: Scope, library: 
         return None
     source = reading.source or rule.source
     fields: dict[str, Any] = {
+        "id": reading.id,
         "reading": render(reading.reading, scope),
+        "formerly": tuple(render(text, scope) for text in reading.formerly),
+        "parts": tuple(render(part.part, scope) for part in reading.parts if holds(part.when, scope)),
+        "condition": reading.condition,
+        "valid_if": reading.valid_if,
         "unit": reading.unit,
         "instrument": reads(reading, rule, library.instruments),
         "source": cited(source, library.sources),
-        "basis": reading.basis or "standard" if library.sources[source.id].is_standard else "common-practice",
+        "basis": reading.basis
+        or ("standard" if library.sources[source.id].is_standard else "common-practice"),
         "note": render(reading.note, scope) if reading.note else None,
     }
     scope.calls.clear()
     if reading.is_ is not None:
         text = render(reading.is_, scope)
         fields |= {"text": text, "shown": text}
-    elif reading.identify is not None and reading.series is None:
-        fields |= {"identify": reading.identify, "shown": _IDENTIFY[reading.identify]}
+    elif reading.record is not None and reading.series is None:
+        fields |= {"record": reading.record, "shown": _IDENTIFY[reading.record]}
     else:
         try:
             fields |= _series(reading, scope) if reading.series is not None else _single(reading, scope)
@@ -73,8 +79,8 @@ def draft_reading(reading: ReadingRule, rule: CheckRule, scope: Scope, library: 
             fields |= _without_value(fields, str(error))
         except ExpressionError as error:
             fields |= _without_value(fields, str(error))
-        if reading.identify is not None:
-            fields |= {"identify": reading.identify, "shown": _IDENTIFY[reading.identify]}
+        if reading.record is not None:
+            fields |= {"record": reading.record, "shown": _IDENTIFY[reading.record]}
         if scope.calls:
             call = scope.calls[-1]
             fields |= {
@@ -154,7 +160,10 @@ def _attempt(text: str, unit: str, scope: Scope) -> float | None:
 
 
 def _promise(reading: ReadingRule, scope: Scope, unit: str) -> tuple[float | None, Basis | None]:
-    choices: tuple[tuple[str | None, Basis], ...] = ((reading.promised, "contract"), (reading.maker, "maker"))
+    choices: tuple[tuple[str | None, Basis], ...] = (
+        (reading.contract_value, "contract"),
+        (reading.maker, "maker"),
+    )
     for text, basis in choices:
         if text is None:
             continue

@@ -63,7 +63,7 @@ def _figure(
         )
     except (MissingInput, OutOfRange, ExpressionError):
         return None
-    gives = render(derive.gives, scope) if derive.gives is not None else None
+    gives = next((e.reading for e in one.check.expect if e.id == derive.gives), None)
     source = derive.source or one.rule.source
     limits = _limits(derive, figure, scope)
     return PlannedFigure(
@@ -74,7 +74,7 @@ def _figure(
         inputs={name: value for name, (value, _) in inputs.items()},
         inputs_shown={name: shown for name, (_, shown) in inputs.items()},
         at=at,
-        gives=gives if any(e.reading == gives for e in one.check.expect) else None,
+        gives=gives,
         low=limits.low,
         high=limits.high,
         shown=_shown(limits, figure, scope),
@@ -92,11 +92,11 @@ def _places(
         others = by_rule.get(place.rule, ())
         same_list = one.rule.for_each is not None and others and others[0].rule.for_each == one.rule.for_each
         owners = [other for other in others if not same_list or other.subject == one.subject]
-    name = render(place.reading, scope)
     return [
-        ReadingPlace(check=owner.check.id, reading=name)
+        ReadingPlace(check=owner.check.id, reading=expected.reading)
         for owner in owners
-        if any(expected.reading == name for expected in owner.check.expect)
+        for expected in owner.check.expect
+        if expected.id == place.reading
     ]
 
 

@@ -33,13 +33,18 @@ class SeriesPoint(PlanModel):
 class Expectation(PlanModel):
     """One reading of a check, and what counts as good."""
 
+    id: str
     reading: str
+    formerly: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    condition: bool = False
+    valid_if: tuple[str, ...] = ()
     unit: str = ""
     value: float | None = None
     low: float | None = None
     high: float | None = None
     text: str | None = None
-    identify: str | None = None
+    record: str | None = None
     series: tuple[SeriesPoint, ...] = ()
     series_unit: str = ""
     shown: str
@@ -92,23 +97,30 @@ class PlannedCheck(PlanModel):
     rule: str
     system: str
     title: str
+    do: str | None = None
+    protects: str | None = None
+    priority: int = 2
+    round: str | None = None
+    asks_for: tuple[str, ...] = ()
     item: str
     zone: str | None = None
     setting: str
     needs: tuple[str, ...] = ()
     leaves: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
-    wet: str | None = None
+    wets: str | None = None
     procedure: tuple[str, ...] = ()
     used_boat: tuple[str, ...] = ()
     expect: tuple[Expectation, ...] = ()
     derive: tuple[PlannedFigure, ...] = ()
     instruments: tuple[str, ...] = ()
     minutes: float
+    minutes_once: float = 0.0
+    minutes_wait: float = 0.0
     people: int
     grade: str
     cautions: tuple[str, ...] = ()
-    beware: str | None = None
+    watch_out: str | None = None
     source: Cited
 
 

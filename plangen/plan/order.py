@@ -20,7 +20,7 @@ def predecessors(drafted: Sequence[DraftedCheck]) -> dict[str, tuple[str, ...]]:
     by_rule: dict[str, list[DraftedCheck]] = {}
     for one in drafted:
         by_rule.setdefault(one.rule.id, []).append(one)
-    wet = [one for one in drafted if one.check.wet is not None]
+    wet = [one for one in drafted if one.check.wets is not None]
     found: dict[str, tuple[str, ...]] = {}
     for one in drafted:
         before: dict[str, None] = {}
@@ -33,7 +33,7 @@ def predecessors(drafted: Sequence[DraftedCheck]) -> dict[str, tuple[str, ...]]:
         if one.zones_after_wet is not None:
             zones = one.zones_after_wet
             before.update(
-                (o.check.id, None) for o in wet if o is not one and (not zones or o.check.wet in zones)
+                (o.check.id, None) for o in wet if o is not one and (not zones or o.check.wets in zones)
             )
         found[one.check.id] = tuple(before)
     return found

@@ -39,7 +39,7 @@ def questions_of(
     for one in drafted:
         _count(one.condition_reads, one.check.id, weights, 0)
         for reading in one.readings:
-            if reading.expectation.identify is None:
+            if reading.expectation.record is None:
                 _count(reading.reads, one.check.id, weights, 1)
     for jurisdiction, reads in law_reads.items():
         for read in reads:

@@ -76,7 +76,7 @@ class Block:
     instruments: tuple[str, ...]
     procedure: tuple[str, ...]
     cautions: tuple[str, ...]
-    beware: str | None
+    watch_out: str | None
     used_boat: tuple[str, ...]
     keys: tuple[Key, ...]
     rows: tuple[ItemRow, ...]
@@ -191,7 +191,7 @@ def _block(
         instruments=tuple(instruments[name] for name in first.instruments),
         procedure=steps,
         cautions=tuple(plan.cautions[name] for name in first.cautions),
-        beware=first.beware,
+        watch_out=first.watch_out,
         used_boat=tuple(dict.fromkeys(text for check in checks for text in check.used_boat)),
         keys=tuple(keys.values()),
         rows=tuple(

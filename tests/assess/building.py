@@ -21,6 +21,7 @@ from plangen.plan.model import (
     SeriesPoint,
     SystemSummary,
 )
+from plangen.spec.names import slug
 
 SOURCE = Cited(id="common-practice")
 
@@ -28,7 +29,14 @@ SOURCE = Cited(id="common-practice")
 def expectation(reading: str = "reading", **fields: Any) -> Expectation:
     """A reading with its limits."""
     return Expectation(
-        **{"reading": reading, "shown": "as planned", "basis": "standard", "source": SOURCE, **fields}
+        **{
+            "id": slug(reading),
+            "reading": reading,
+            "shown": "as planned",
+            "basis": "standard",
+            "source": SOURCE,
+            **fields,
+        }
     )
 
 
@@ -43,7 +51,7 @@ def series(
 def runs(reading: str, points: Iterable[float], unit: str, point_unit: str, **fields: Any) -> Expectation:
     """A series that is only written down."""
     free = dict.fromkeys(points, (None, None))
-    return series(reading, free, unit=unit, series_unit=point_unit, identify="count", **fields)
+    return series(reading, free, unit=unit, series_unit=point_unit, record="count", **fields)
 
 
 def check(id: str, *expect: Expectation, **fields: Any) -> PlannedCheck:
@@ -116,7 +124,7 @@ def worked_out(name: str, readings: Mapping[str, Any], **inputs: float | str) ->
     expect = tuple(
         runs(role, value, kind.readings[role].unit, kind.points or "")
         if isinstance(value, Mapping)
-        else expectation(role, unit=kind.readings[role].unit, identify="count")
+        else expectation(role, unit=kind.readings[role].unit, record="count")
         for role, value in readings.items()
     )
     typed = {

@@ -10,6 +10,7 @@ from plangen.plan.model import Cited, Expectation, KitItem
 
 def expectation(unit: str) -> Expectation:
     return Expectation(
+        id="r",
         reading="r",
         unit=unit,
         high=10.0,

@@ -24,7 +24,7 @@ BOAT = plan(
         setting="under-way",
         minutes=20,
     ),
-    check("serial@engine", expectation("number", identify="serial-number")),
+    check("serial@engine", expectation("number", record="serial-number")),
     kit=[instrument("meter"), instrument("stopwatch")],
 ).model_copy(
     update={

@@ -196,7 +196,7 @@ def test_out_of_the_range_of_its_formula_a_figure_says_why() -> None:
     of = plan(
         check(
             "set@watermaker",
-            expectation("feed", unit="mg/L", identify="count"),
+            expectation("feed", unit="mg/L", record="count"),
             expectation("product", unit="mg/L", high=500),
             expectation("rejection", unit="%", low=99),
             derive=(

@@ -90,23 +90,23 @@ def test_a_series_is_as_good_as_its_worst_point() -> None:
     ],
 )
 def test_an_expiry_date_is_held_against_the_day_of_trial(typed: Any, verdict: str) -> None:
-    assert judged(expectation(identify="expiry-date"), typed).verdict == verdict
+    assert judged(expectation(record="expiry-date"), typed).verdict == verdict
 
 
 def test_an_expiry_date_without_a_day_of_trial_is_recorded() -> None:
-    expected = expectation(identify="expiry-date")
+    expected = expectation(record="expiry-date")
     assert judge_reading(expected, "2027-05-13", None, {}, None).verdict == "recorded"
 
 
-@pytest.mark.parametrize("identify", ["serial-number", "service-date", "text", "count"])
-def test_what_is_only_written_down_is_recorded(identify: str) -> None:
-    found = judged(expectation(identify=identify), "A-17")
+@pytest.mark.parametrize("record", ["serial-number", "service-date", "text", "count"])
+def test_what_is_only_written_down_is_recorded(record: str) -> None:
+    found = judged(expectation(record=record), "A-17")
     assert (found.verdict, found.found) == ("recorded", "A-17")
 
 
 def test_a_number_that_is_only_written_down_keeps_its_value_and_accuracy() -> None:
     kit = {"meter": instrument(accuracy_fixed=0.5, unit="°C")}
-    found = judged(expectation(unit="°C", identify="count", instrument="meter"), "21.4 °C", kit=kit)
+    found = judged(expectation(unit="°C", record="count", instrument="meter"), "21.4 °C", kit=kit)
     assert (found.verdict, found.value, found.reason) == ("recorded", 21.4, "")
     assert found.uncertainty == pytest.approx(0.5 * 2 / 3**0.5)  # JCGM 100, 4.3.7
 

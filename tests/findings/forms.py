@@ -33,7 +33,7 @@ CHECKS = (
         series("gauge at quarters", {30.0: (27.0, 33.0), 60.0: (54.0, 66.0), 90.0: (81.0, 99.0)}, unit="L"),
         setting="alongside",
     ),
-    check("serial@engine", expectation("serial number", identify="serial"), setting="under-way"),
+    check("serial@engine", expectation("serial number", record="serial"), setting="under-way"),
     check("coolant@engine", expectation("coolant", unit="°C", high=95.0), setting="under-way"),
 )
 

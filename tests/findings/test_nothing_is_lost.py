@@ -26,7 +26,7 @@ READINGS = (
     expectation("resting voltage", unit="V", low=12.6),
     expectation("time to empty", unit="s", high=60.0),
     expectation("lights, both: # 2", text="yes"),
-    expectation("serial number", identify="serial"),
+    expectation("serial number", record="serial"),
     expectation("state", text="dry"),
     series("points", {1.0: (1.0, 2.0), 2.0: (2.0, 3.0)}, unit="L"),
     series("points", {1.0: (1.0, 2.0), 2.0: (2.0, 3.0), 3.0: (3.0, 4.0)}, unit="L"),

@@ -20,7 +20,8 @@ checks:
     procedure: [Look.]
     instruments: [stopwatch]
     expect:
-      - reading: time to drain
+      - id: drain
+        reading: time to drain
         unit: s
         at_most: 60 s
 """

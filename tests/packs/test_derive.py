@@ -20,16 +20,16 @@ checks:
     setting: alongside
     procedure: [Look.]
     expect:
-      - {reading: cold, unit: °C, identify: count}
+      - {id: cold, reading: cold, unit: °C, record: count}
   - id: own-gauge
     title: Gauge
     for_each: tanks
     setting: alongside
     procedure: [Look.]
     expect:
-      - {reading: gauge, unit: L, series: "[0.5, 1.0] * tank.capacity", series_unit: L, about: point, tolerance: 5 L}
-      - {reading: warm, unit: °C, identify: count}
-      - {reading: "rise of {{ tank.name }}", unit: K, at_most: 5 K}
+      - {id: gauge, reading: gauge, unit: L, series: "[0.5, 1.0] * tank.capacity", series_unit: L, about: point, tolerance: 5 L}
+      - {id: warm, reading: warm, unit: °C, record: count}
+      - {id: rise, reading: "rise of {{ tank.name }}", unit: K, at_most: 5 K}
     derive:
       - figure: tank-gauge-error
         readings: {gauge: gauge}
@@ -37,7 +37,7 @@ checks:
         at_most: 5 %
       - figure: temperature-rise
         readings: {inlet: {rule: own-supply, reading: cold}, outlet: warm}
-        gives: "rise of {{ tank.name }}"
+        gives: rise
 """
 BOAT = """vessel: {name: X, hull: motor-planing, length_hull: 9 m}
 tanks:
@@ -73,8 +73,8 @@ FAULTS = {
     ("at_most: 5 %", "at_most: 5 L"): "a quantity of volume for a reading in %",
     ("at_most: 5 %", "at_most: 5 %\n        gives: gauge"): "limits beside a reading that has its own",
     ("rule: own-supply", "rule: own-suply"): "unknown rule 'own-suply'",
-    ('gives: "rise of {{ tank.name }}"', "gives: rise"): "this rule has no reading 'rise'",
-    ('gives: "rise of {{ tank.name }}"', "gives: warm"): "a figure that is worked out of itself",
+    ("gives: rise", "gives: rises"): "this rule has no reading 'rises'",
+    ("gives: rise", "gives: warm"): "a figure that is worked out of itself",
 }
 
 

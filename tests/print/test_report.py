@@ -40,7 +40,7 @@ def trial() -> tuple[Plan, Findings]:
         check("close@tank", expectation("level", unit="L", low=100.0, instrument="meter", shown="≥ 100 L")),
         check("two@helm", expectation("angle", unit="°", low=30.0, shown="≥ 30 °")),
         check("curve@engine", series("fuel rate", {1000.0: (1.0, 2.0), 2000.0: (3.0, 4.0)}, unit="L/h", series_unit="rpm")),
-        check("serial@pump", expectation("serial number", identify="serial-number", shown="record")),
+        check("serial@pump", expectation("serial number", record="serial-number", shown="record")),
         check("absent@boat", expectation("there", text="yes")),
         check("begun@boat", expectation("first", text="yes"), expectation("second", text="yes")),
         check("later@boat", expectation("there", text="yes"), title="Still waiting"),
