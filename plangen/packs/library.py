@@ -24,6 +24,7 @@ from plangen.packs.model import (
     Setting,
     Source,
     StoresPack,
+    ZoneMapRules,
     ZoneSet,
 )
 from plangen.spec.explain import existing_path, problem_of
@@ -75,6 +76,7 @@ class Library:
     scopes: dict[str, Scope] = field(default_factory=dict)
     defaults: list[DefaultRule] = field(default_factory=list)
     questions: list[Asking] = field(default_factory=list)
+    zone_map: ZoneMapRules | None = None
     zones: dict[str, tuple[ZoneSet, ...]] = field(default_factory=dict)
     starters: dict[str, dict[str, Any]] = field(default_factory=dict)
 
@@ -163,6 +165,7 @@ def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
         _merge(library.scopes, model.scopes, catalogue, "scopes", problems)
         _merge(library.zones, model.zones, catalogue, "zones", problems)
         _merge(library.starters, model.starters, catalogue, "starters", problems)
+        library.zone_map = model.zone_map or library.zone_map
         library.defaults.extend(model.defaults)
         library.questions.extend(model.questions)
     for pack in library.rules:

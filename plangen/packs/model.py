@@ -376,6 +376,32 @@ class RoundKind(PackModel):
     once: ValueField = "0"
 
 
+class PlaceWord(PackModel):
+    """Where a zone lies whose name holds a word."""
+
+    word: TextField
+    lane: Literal["port", "centre", "starboard", "port-side", "starboard-side", "both-sides"] | None = None
+    along: Annotated[int, Field(ge=0, le=100)] | None = None
+
+
+class MapMark(PackModel):
+    """What is marked on the zone map: the list of the spec that it stands for, and its symbol."""
+
+    id: Identifier
+    title: TextField
+    of: str
+    symbol: Literal["disc", "ring", "triangle", "square", "square-open", "diamond", "cross"]
+
+
+class ZoneMapRules(PackModel):
+    """How the zone map is drawn: outlines by hull type, places by words and kinds, and marks."""
+
+    outlines: dict[str, Literal["one-hull", "two-hulls"]]
+    words: tuple[PlaceWord, ...] = ()
+    kinds: dict[str, Annotated[int, Field(ge=0, le=100)]] = {}
+    marks: tuple[MapMark, ...] = ()
+
+
 class Scope(PackModel):
     """Something that has to be agreed before a check that asks for it can be done."""
 
@@ -432,6 +458,7 @@ class Catalogue(PackModel):
     plant_states: dict[Identifier, PlantState] = {}
     rounds: dict[Identifier, RoundKind] = {}
     scopes: dict[Identifier, Scope] = {}
+    zone_map: ZoneMapRules | None = None
     defaults: tuple[DefaultRule, ...] = ()
     questions: tuple[Asking, ...] = ()
     zones: dict[str, tuple[ZoneSet, ...]] = {}

@@ -30,6 +30,7 @@ from plangen.plan.model import (
 from plangen.plan.order import in_order
 from plangen.plan.questions import assumed_of, questions_of
 from plangen.plan.stores import stores_of
+from plangen.plan.zone_map import zone_map_of
 from plangen.spec.load import LoadedSpec
 from plangen.spec.model.vessel import Trial
 from plangen.spec.quantity import STATED, UnitSystem, quantity_text
@@ -76,6 +77,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         questions=questions,
         assumed=assumed_of(facts, questions, units),
         sources=_sources(checks, [line.source for line in stores], library),
+        zone_map=zone_map_of(facts, library),
         zone_codes={zone.name: zone.code for zone in loaded.spec.zones if zone.code},
     )
     return Draft(plan, tuple(drafted), facts)

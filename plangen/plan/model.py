@@ -275,6 +275,35 @@ class Boat(PlanModel):
     persons: int | None = None
 
 
+class MapZone(PlanModel):
+    """One zone on the map: across the boat, along her from bow to stern, and how many of each mark lie in it."""
+
+    name: str
+    code: str
+    lane: str
+    along: int
+    marks: dict[str, int] = {}
+
+
+class MapKey(PlanModel):
+    """A mark of the zone map: its words, its symbol, and how many the spec names in a zone."""
+
+    id: str
+    title: str
+    symbol: str
+    count: int
+
+
+class ZoneMap(PlanModel):
+    """The boat in plan view, schematic but in her proportions."""
+
+    outline: str
+    length: float
+    beam: float | None = None
+    zones: tuple[MapZone, ...]
+    keys: tuple[MapKey, ...] = ()
+
+
 class Plan(PlanModel):
     """A trial plan for one boat."""
 
@@ -294,6 +323,7 @@ class Plan(PlanModel):
     assumed: tuple[AssumedValue, ...]
     sources: tuple[SourceLine, ...]
     zone_codes: dict[str, str] = Field(default={})
+    zone_map: ZoneMap | None = None
 
     @property
     def short_digest(self) -> str:
