@@ -112,7 +112,7 @@ def _share(along: float) -> float:
     (0.0, 1.0, 0.82)
     """
     if along < 0.4:
-        return sin(pi / 2 * along / 0.4) ** 0.9
+        return float(sin(pi / 2 * along / 0.4) ** 0.9)
     return 1.0 if along < 0.7 else 1.0 - 0.18 * ((along - 0.7) / 0.3) ** 1.5
 
 
