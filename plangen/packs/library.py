@@ -12,6 +12,7 @@ from pydantic import ValidationError
 from plangen.packs.model import (
     Asking,
     Catalogue,
+    Caution,
     DefaultRule,
     GearItem,
     Instrument,
@@ -68,7 +69,7 @@ class Library:
     known_jurisdictions: tuple[str, ...] = ()
     sources: dict[str, Source] = field(default_factory=lambda: dict(UNSOURCED))
     instruments: dict[str, Instrument] = field(default_factory=dict)
-    cautions: dict[str, str] = field(default_factory=dict)
+    cautions: dict[str, Caution] = field(default_factory=dict)
     gear: dict[str, GearItem] = field(default_factory=dict)
     settings: dict[str, Setting] = field(default_factory=dict)
     plant_states: dict[str, PlantState] = field(default_factory=dict)

@@ -81,6 +81,20 @@ class Source(PackModel):
         return _STANDARD.search(self.title) is not None
 
 
+def _caution_from_text(value: object) -> object:
+    return {"text": value} if isinstance(value, str) else value
+
+
+class Caution(PackModel):
+    """What can hurt people: a line for the head of a round, and the whole for the briefing."""
+
+    short: Annotated[TextField, Field(max_length=90)] | None = None
+    text: TextField
+
+
+CautionField = Annotated[Caution, BeforeValidator(_caution_from_text)]
+
+
 class Instrument(PackModel):
     """Something that the plan needs brought: an instrument, a tool, something used up, or something worn."""
 
@@ -253,7 +267,7 @@ class RulePack(PackModel):
     order: Annotated[int, Field(ge=0, le=999)] = 500
     sources: dict[Identifier, Source] = {}
     instruments: dict[Identifier, Instrument] = {}
-    cautions: dict[Identifier, TextField] = {}
+    cautions: dict[Identifier, CautionField] = {}
     checks: tuple[CheckRule, ...]
 
 
@@ -452,7 +466,7 @@ class Catalogue(PackModel):
     edition: TextField = ""
     sources: dict[Identifier, Source] = {}
     instruments: dict[Identifier, Instrument] = {}
-    cautions: dict[Identifier, TextField] = {}
+    cautions: dict[Identifier, CautionField] = {}
     gear: dict[Identifier, GearItem] = {}
     settings: dict[Identifier, Setting] = {}
     plant_states: dict[Identifier, PlantState] = {}

@@ -69,7 +69,11 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         summary=_summary(checks, library),
         sessions=_sessions(checks, library),
         checks=tuple(checks),
-        cautions={name: library.cautions[name] for name in dict.fromkeys(cautions)},
+        cautions={name: library.cautions[name].text for name in dict.fromkeys(cautions)},
+        cautions_in_short={
+            name: library.cautions[name].short or library.cautions[name].text
+            for name in dict.fromkeys(cautions)
+        },
         kit=kit_of(checks, library),
         law=tuple(law_applied(one, facts) for one in laws),
         gear=merge(pairs, library.gear, gear_aboard(loaded.spec), Days(day, loaded.spec.trial.delivery)),

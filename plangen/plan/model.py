@@ -315,6 +315,7 @@ class Plan(PlanModel):
     sessions: tuple[Session, ...]
     checks: tuple[PlannedCheck, ...]
     cautions: dict[str, str] = Field(default={})
+    cautions_in_short: dict[str, str] = Field(default={})
     kit: tuple[KitItem, ...]
     law: tuple[LawApplied, ...]
     gear: tuple[GearLine, ...]
