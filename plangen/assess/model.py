@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
-from plangen.plan.model import Cited, GearLine, PlanModel
+from plangen.plan.base import PlanModel
+from plangen.plan.model import Cited, GearLine
 
 Verdict = Literal[
     "pass", "fail", "leaning-pass", "leaning-fail", "not-done", "does-not-apply", "recorded", "unclear"

@@ -6,7 +6,7 @@ from collections import Counter
 from itertools import groupby
 
 from plangen.assess.model import Assessment
-from plangen.plan.model import Plan, Session, SystemSummary
+from plangen.plan.model import Plan, SettingSummary, SystemSummary
 
 _AGAIN = ("fail", "leaning-fail", "leaning-pass", "unclear")
 
@@ -22,12 +22,12 @@ def retest_plan(plan: Plan, assessment: Assessment) -> Plan:
     following = {check.id for check in plan.checks if set(check.after) & again and check.id in done}
     chosen = tuple(check for check in plan.checks if check.id in again | following)
     needed = Counter(name for check in chosen for name in check.instruments)
-    titles = {session.setting: session.title for session in plan.sessions}
-    sessions = []
+    titles = {line.setting: line.title for line in plan.settings}
+    settings = []
     for setting, group in groupby(chosen, key=lambda check: check.setting):
         own = list(group)
-        sessions.append(
-            Session(
+        settings.append(
+            SettingSummary(
                 setting=setting,
                 title=titles[setting],
                 checks=len(own),
@@ -52,7 +52,15 @@ def retest_plan(plan: Plan, assessment: Assessment) -> Plan:
     return plan.model_copy(
         update={
             "checks": chosen,
-            "sessions": tuple(sessions),
+            "settings": tuple(settings),
+            "rounds": tuple(
+                one.model_copy(update={"checks": again_here})
+                for one in plan.rounds
+                if (again_here := tuple(id for id in one.checks if id in again | following))
+            ),
+            "sessions": (),
+            "left_out": (),
+            "outside_scope": (),
             "summary": tuple(summary),
             "kit": tuple(
                 item.model_copy(update={"checks": needed[item.id]}) for item in plan.kit if needed[item.id]

@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
-from plangen.plan.model import PlanModel
+from plangen.plan.base import PlanModel
 
 #: What may stand for one reading: a number or text as typed, yes or no, a list for a series.
 Typed = str | int | float | bool | datetime.date | list[Any] | None

@@ -9,7 +9,8 @@ from pydantic import ValidationError
 
 from plangen.findings.model import Attempt, Findings, Settlement
 from plangen.findings.typed import typed_number
-from plangen.plan.model import Expectation, Plan, PlanModel, PlannedCheck
+from plangen.plan.base import PlanModel
+from plangen.plan.model import Expectation, Plan, PlannedCheck
 from plangen.spec.explain import existing_path, problem_of
 from plangen.spec.problems import InputProblems, Problem, name_list, nearest_name
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, Node, read_yaml

@@ -23,7 +23,7 @@ from plangen.plan.model import (
     PackLine,
     Plan,
     PlannedCheck,
-    Session,
+    SettingSummary,
     SourceLine,
     SystemSummary,
 )
@@ -67,7 +67,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         units=units,
         packs=_packs(library, [law.law.jurisdiction for law in laws]),
         summary=_summary(checks, library),
-        sessions=_sessions(checks, library),
+        settings=_settings(checks, library),
         checks=tuple(checks),
         cautions={name: library.cautions[name].text for name in dict.fromkeys(cautions)},
         cautions_in_short={
@@ -151,15 +151,17 @@ def _summary(checks: Sequence[PlannedCheck], library: Library) -> tuple[SystemSu
     return tuple(lines)
 
 
-def _sessions(checks: Sequence[PlannedCheck], library: Library) -> tuple[Session, ...]:
-    sessions = []
+def _settings(checks: Sequence[PlannedCheck], library: Library) -> tuple[SettingSummary, ...]:
+    settings = []
     for setting, group in groupby(checks, key=lambda check: check.setting):
         own = list(group)
         minutes = round(sum(check.minutes for check in own), 1)
-        sessions.append(
-            Session(setting=setting, title=library.settings[setting].title, checks=len(own), minutes=minutes)
+        settings.append(
+            SettingSummary(
+                setting=setting, title=library.settings[setting].title, checks=len(own), minutes=minutes
+            )
         )
-    return tuple(sessions)
+    return tuple(settings)
 
 
 def _sources(

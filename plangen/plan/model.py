@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-
-class PlanModel(BaseModel):
-    """A part of the plan."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
+from plangen.plan.base import PlanModel
+from plangen.plan.day import LeftOut, OutsideScope, Round, Session, Trial
 
 
 class Cited(PlanModel):
@@ -31,9 +28,14 @@ class SeriesPoint(PlanModel):
 
 
 class Expectation(PlanModel):
-    """One reading of a check, and what counts as good."""
+    """One reading of a check, and what counts as good.
+
+    `code` is its short name on paper: number of the round, line in the round, and a letter where the line has
+    several readings. It is the same for one digest of the plan and no identity beyond it.
+    """
 
     id: str
+    code: str = ""
     reading: str
     formerly: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
@@ -91,9 +93,10 @@ class PlannedFigure(PlanModel):
 
 
 class PlannedCheck(PlanModel):
-    """One thing to do aboard to one item of equipment."""
+    """One thing to do aboard to one item of equipment; `code` is its round's number and its line there."""
 
     id: str
+    code: str = ""
     rule: str
     system: str
     title: str
@@ -124,7 +127,7 @@ class PlannedCheck(PlanModel):
     source: Cited
 
 
-class Session(PlanModel):
+class SettingSummary(PlanModel):
     """Checks that follow one another in one setting."""
 
     setting: str
@@ -312,7 +315,12 @@ class Plan(PlanModel):
     units: str
     packs: tuple[PackLine, ...]
     summary: tuple[SystemSummary, ...]
-    sessions: tuple[Session, ...]
+    settings: tuple[SettingSummary, ...]
+    trial: Trial = Trial()
+    rounds: tuple[Round, ...] = ()
+    sessions: tuple[Session, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
+    outside_scope: tuple[OutsideScope, ...] = ()
     checks: tuple[PlannedCheck, ...]
     cautions: dict[str, str] = Field(default={})
     cautions_in_short: dict[str, str] = Field(default={})

@@ -133,7 +133,7 @@ _UNREAD = {
 def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
     """Return the plan's check sheets in the order of work."""
     titles = {line.system: line.title for line in plan.summary}
-    settings = {session.setting: session.title for session in plan.sessions}
+    settings = {line.setting: line.title for line in plan.settings}
     numbers = source_numbers(plan)
     instruments = {item.id: item.title for item in plan.kit}
     zones = plan.zone_codes

@@ -26,6 +26,7 @@ PLAUSIBLE: dict[str, tuple[str, str]] = {
     "trial.water_temperature": ("-2 °C", "36 °C"),
     "trial.air_temperature": ("-40 °C", "55 °C"),
     "trial.salinity": ("0 g/kg", "50 g/kg"),
+    "trial.hours": ("1 h", "18 h"),
     "trial.place.latitude": ("-90 °", "90 °"),
     "trial.place.longitude": ("-180 °", "180 °"),
     "engines.power": ("0.5 kW", "4000 kW"),

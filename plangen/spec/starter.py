@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any, get_args
+from datetime import date
+from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel
 
@@ -78,11 +79,13 @@ def _example(shape: Shape) -> str:
         return KINDS[shape.kind].example.split(" or ")[0]
     if shape.is_list:
         return "[]"
+    if get_origin(shape.scalar) is dict:
+        return "{haul-out: true}"
     choices = get_args(shape.scalar) if not isinstance(shape.scalar, (tuple, type)) else ()
     if choices:
         return "|".join(str(choice) for choice in choices)
     if isinstance(shape.scalar, tuple):
-        return "2026"
+        return "2026" if date in shape.scalar else "2"
     return {bool: "yes", int: "2", float: "1.5"}.get(shape.scalar, "…")
 
 

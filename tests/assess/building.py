@@ -98,7 +98,7 @@ def plan(*checks: PlannedCheck, kit: Iterable[KitItem] = (), day: str | None = "
         summary=(
             SystemSummary(system="test", title="Test", checks=len(checks), measured=0, minutes=minutes),
         ),
-        sessions=(),
+        settings=(),
         checks=checks,
         kit=tuple(kit),
         law=(),

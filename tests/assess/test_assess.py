@@ -9,7 +9,7 @@ import pytest
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment
 from plangen.assess.retest import retest_plan
-from plangen.plan.model import Session
+from plangen.plan.model import SettingSummary
 from tests.assess.building import check, expectation, findings, instrument, plan
 
 VOLTAGE = expectation("voltage", unit="V", low=12.6, high=12.8)
@@ -28,9 +28,9 @@ BOAT = plan(
     kit=[instrument("meter"), instrument("stopwatch")],
 ).model_copy(
     update={
-        "sessions": (
-            Session(setting="alongside", title="Alongside", checks=4, minutes=20),
-            Session(setting="under-way", title="Under way", checks=1, minutes=20),
+        "settings": (
+            SettingSummary(setting="alongside", title="Alongside", checks=4, minutes=20),
+            SettingSummary(setting="under-way", title="Under way", checks=1, minutes=20),
         )
     }
 )
@@ -184,7 +184,7 @@ def test_the_retest_holds_what_failed_and_what_came_right_after_it() -> None:
     found = assessed({"battery@house": {"voltage": 12.0}})
     again = retest_plan(BOAT, found)
     assert [check.id for check in again.checks] == ["battery@house", "load@house"]
-    assert [(s.setting, s.checks, s.minutes) for s in again.sessions] == [
+    assert [(s.setting, s.checks, s.minutes) for s in again.settings] == [
         ("alongside", 1, 5),
         ("under-way", 1, 20),
     ]

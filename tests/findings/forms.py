@@ -14,7 +14,7 @@ from pypdf.generic import ArrayObject, ByteStringObject, DictionaryObject, NameO
 
 from plangen.findings.field_names import by_field, note_field, reading_field, session_field
 from plangen.findings.pdf_fields import FieldValue, FilledForm
-from plangen.plan.model import Plan, PlannedCheck, Session
+from plangen.plan.model import Plan, PlannedCheck, SettingSummary
 from plangen.print.html import plan_html
 from plangen.print.pdf import write_pdf
 from tests.assess.building import check, expectation, plan, series
@@ -46,8 +46,8 @@ def small_plan(*checks: PlannedCheck, name: str = "Tern", digest: str = "a" * 64
         update={
             "boat": planned.boat.model_copy(update={"name": name}),
             "digest": digest,
-            "sessions": tuple(
-                Session(setting=setting, title=setting.capitalize(), checks=1, minutes=5)
+            "settings": tuple(
+                SettingSummary(setting=setting, title=setting.capitalize(), checks=1, minutes=5)
                 for setting in settings
             ),
         }

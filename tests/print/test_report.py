@@ -15,7 +15,7 @@ from pypdf import PdfReader
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment, ReadingVerdict
 from plangen.findings.model import Findings
-from plangen.plan.model import Cited, Demand, GearLine, Plan, Session, SourceLine
+from plangen.plan.model import Cited, Demand, GearLine, Plan, SettingSummary, SourceLine
 from plangen.print.charts import Chart, ChartPoint, chart_svg, ticks
 from plangen.print.pdf import write_pdf
 from plangen.print.photos import Photo, data_uri, load_photos
@@ -23,7 +23,7 @@ from plangen.print.report import found_text, photo_names, report_html
 from tests.assess.building import check, expectation, findings, instrument, plan, series
 
 SVG = "{http://www.w3.org/2000/svg}"
-SESSIONS = (Session(setting="alongside", title="Alongside", checks=1, minutes=5),)
+SETTINGS = (SettingSummary(setting="alongside", title="Alongside", checks=1, minutes=5),)
 HOSTILE = '<script>alert(1)</script> & "'
 
 
@@ -45,7 +45,7 @@ def trial() -> tuple[Plan, Findings]:
         check("begun@boat", expectation("first", text="yes"), expectation("second", text="yes")),
         check("later@boat", expectation("there", text="yes"), title="Still waiting"),
         kit=[instrument("meter", title="Dip stick", unit="L", accuracy_fixed=2.0)],
-    ).model_copy(update={"sessions": SESSIONS, "gear": (gear,), "sources": (SourceLine(id="norm", title="A norm", known_by="read"),)})  # fmt: skip
+    ).model_copy(update={"settings": SETTINGS, "gear": (gear,), "sources": (SourceLine(id="norm", title="A norm", known_by="read"),)})  # fmt: skip
     found = findings(
         {
             "stop@gas": [{"found": {"tight": "no"}, "by": "AL", "when": "2027-05-14", "note": HOSTILE, "photos": ["hose.jpg", "gone.jpg"]}],

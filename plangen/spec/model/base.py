@@ -111,6 +111,18 @@ def _count(value: object) -> object:
 
 
 Count = Annotated[int, BeforeValidator(_count), Field(ge=0, le=1000)]
+
+
+def _people(value: object) -> object:
+    count = isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= 40
+    if count or (isinstance(value, (list, tuple)) and 0 < len(value) == len({str(one) for one in value})):
+        return value
+    accepted = "how many people, or a list of their names, each another"
+    raise PydanticCustomError(
+        "people", "{found}", {"found": repr(value), "accepted": accepted, "hint": "people: [Ann, Ben]"}
+    )
+
+
 Amount = Annotated[str, Field(pattern=r"^[0-9][0-9 ]*(\.[0-9]{2})? [A-Z]{3}$", examples=["12 000 EUR"])]
 
 
@@ -123,6 +135,7 @@ Name = Annotated[
     str, BeforeValidator(_word), Field(min_length=1, max_length=80, pattern=r"^[^\x00-\x1f\x7f]+$")
 ]
 Text = Annotated[str, BeforeValidator(_word), Field(max_length=400, pattern=r"^[^\x00-\x08\x0b-\x1f\x7f]*$")]
+People = Annotated[int | tuple[Name, ...], BeforeValidator(_people)]
 ZoneName = Annotated[str, RefersTo("zones")]
 
 

@@ -15,6 +15,7 @@ from plangen.spec.model.base import (
     Length,
     Mass,
     Name,
+    People,
     Power,
     Salinity,
     SpecModel,
@@ -133,8 +134,19 @@ class Trial(SpecModel):
     water_temperature: Temperature | None = told("sea water temperature expected")
     air_temperature: Temperature | None = told("air temperature expected")
     salinity: Salinity | None = told("salinity of the water")
-    people: Count | None = told("people who take part")
-    hours: Duration | None = told("hours that may be spent in all")
+    days: Annotated[int, Field(ge=1, le=30)] | None = told("days of the trial; one where hours are given")
+    hours: Duration | None = told("hours that may be spent each day; without them the plan is whole")
+    start: Annotated[str, Field(pattern=r"^([01]?[0-9]|2[0-3]):[0-5][0-9]$")] | None = told(
+        "time of day at which work begins, as 08:30"
+    )
+    people: People | None = told("people who do the checks: their names or how many")
+    sea_trial: Duration | None = told("hours that may be spent away from the berth, in all")
+    priority: Annotated[int, Field(ge=1, le=3)] | None = told(
+        "which checks are wanted: 1 those that decide, 2 a thorough trial too, 3 all"
+    )
+    scope: dict[Name, bool] = Field(
+        default={}, description="what is agreed to be done, by the ids of the scopes, as `haul-out: true`"
+    )
     time_zone: Text | None = told("time zone, such as Europe/Paris")
 
 
