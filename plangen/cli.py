@@ -14,22 +14,16 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from plangen import __version__
+from plangen import __version__, api
+from plangen.collect.output_names import unfilled_name
 from plangen.files import write_all, write_whole
 from plangen.findings.blank import findings_text
 from plangen.findings.carry import Carried, carry
-from plangen.findings.filled import unfilled_name
-from plangen.packs.check import check_library, check_references
-from plangen.packs.library import Library, load_library
-from plangen.plan.compare import compare as compare_plans
-from plangen.plan.draft import Draft, draft_plan
-from plangen.plan.gear.named import named_in
+from plangen.packs.library import load_library
+from plangen.packs.lint import check_library
 from plangen.plan.model import Plan
 from plangen.plan.read import read_plan
-from plangen.plan.why import UnknownCheck, explain
 from plangen.plan.yaml_text import yaml_text
-from plangen.spec.layers import read_layers
-from plangen.spec.load import LoadedSpec, load_spec_node
 from plangen.spec.names import slug
 from plangen.spec.problems import InputProblems, Mark, Problem, nearest_name
 from plangen.spec.starter import HULL_TYPES, SCHEMA_FILE, starter_text
@@ -49,7 +43,7 @@ from plangen.terminal import (
 )
 
 if TYPE_CHECKING:
-    from plangen.findings.pdf_fields import FilledForm
+    from plangen.collect.pdf_fields import FilledForm
 
 app = typer.Typer(
     name="plangen",
@@ -99,17 +93,6 @@ def _input_faults() -> Iterator[None]:
     except InputProblems as faults:
         say_problems(faults.problems)
         raise typer.Exit(2) from faults
-
-
-def _load(path: Path, packs: list[Path] | None) -> tuple[LoadedSpec, Library]:
-    """Load a spec with the packs that concern it; the user's own packs are checked whole."""
-    node = read_layers(path)
-    library = load_library(packs or (), jurisdictions=named_in(node))
-    loaded = load_spec_node(node, library.zone_sets())
-    check = check_library if packs else check_references
-    if faults := [problem for problem in check(library) if not problem.is_warning]:
-        raise InputProblems(faults)
-    return loaded, library
 
 
 def _pdf(html: str, digest: str, what: str) -> bytes | None:
@@ -183,8 +166,7 @@ def questions(
     Example: plangen questions specs/catamaran.yaml --pdf questions.pdf
     """
     with _input_faults():
-        loaded, library = _load(spec, pack)
-        plan = draft_plan(loaded, library, units.value).plan
+        plan = api.draft(api.load_spec(spec, pack or ()), units.value)
     say_questions(plan)
     if pdf is not None:
         from plangen.print.html import questions_html
@@ -214,22 +196,20 @@ def draft(
 
     Example: plangen draft specs/catamaran.yaml --units both
     """
-    drafts: list[Draft] = []
+    plans: list[Plan] = []
     faults: list[Problem] = []
     for path in specs:
         try:
-            loaded, library = _load(path, pack)
-            drafts.append(draft_plan(loaded, library, units.value))
+            plans.append(api.draft(api.load_spec(path, pack or ()), units.value))
         except InputProblems as found:
             faults.extend(found.problems)
-    names = [slug(one.plan.boat.name) for one in drafts]
-    faults.extend(_same_names(specs, names) if len(drafts) == len(specs) else [])
+    names = [slug(plan.boat.name) for plan in plans]
+    faults.extend(_same_names(specs, names) if len(plans) == len(specs) else [])
     with _input_faults():
         if faults:
             raise InputProblems(faults)
         ready = [
-            (one.plan, out / name, *_contents(one.plan, out / name))
-            for one, name in zip(drafts, names, strict=True)
+            (plan, out / name, *_contents(plan, out / name)) for plan, name in zip(plans, names, strict=True)
         ]
     for plan, folder, contents, before, carried in ready:
         if make_pdf:
@@ -239,7 +219,7 @@ def draft(
             contents |= {unfilled_name(folder, "plan"): pdf} if pdf is not None else {}
         say_plan(plan, write_all(folder, contents))
         if before is not None:
-            say_comparison(compare_plans(before, plan))
+            say_comparison(api.compare(before, plan))
         if carried is not None:
             say_carried(carried)
 
@@ -293,10 +273,10 @@ def collect(
 
     Example: plangen collect plans/second-wind filled-deck.pdf filled-engine.pdf
     """
-    from plangen.findings.collect import collect as collect_forms
+    from plangen.collect.collect import collect as collect_forms
 
     with _input_faults():
-        plan = read_plan(folder / "plan.yaml")
+        plan = api.load_plan(folder)
         path = folder / "findings.yaml"
         before = read_text_file(path, str(path), LARGEST_DERIVED_FILE) if path.is_file() else None
         forms = _filled_forms(filled)
@@ -312,7 +292,7 @@ def collect(
 
 def _filled_forms(paths: list[Path]) -> list[FilledForm]:
     """Read all filled PDFs, or say what is wrong with any of them."""
-    from plangen.findings.pdf_fields import LARGEST_PDF, read_form
+    from plangen.collect.pdf_fields import LARGEST_PDF, read_form
 
     forms: list[FilledForm] = []
     faults: list[Problem] = []
@@ -345,16 +325,12 @@ def assess(
     """
     from hashlib import sha256
 
-    from plangen.assess.assess import assess_findings
-    from plangen.findings.read import read_findings
     from plangen.print.assessed import assessment_files, assessment_papers
 
     with _input_faults():
-        plan = read_plan(folder / "plan.yaml")
-        path = folder / "findings.yaml"
-        text = read_text_file(path, str(path), LARGEST_DERIVED_FILE)
-        findings = read_findings(text, str(path), plan)
-    assessment = assess_findings(plan, findings)
+        plan = api.load_plan(folder)
+        findings = api.load_findings(folder / "findings.yaml", plan)
+    assessment = api.assess_findings(plan, findings)
     contents = assessment_files(assessment)
     if make_pdf:
         for name, html in assessment_papers(plan, assessment, folder, _paper(paper)).items():  # type: ignore[arg-type]
@@ -375,8 +351,8 @@ def compare(
     Example: plangen compare plans/hull-101 plans/hull-102
     """
     with _input_faults():
-        before, after = (read_plan(path / "plan.yaml" if path.is_dir() else path) for path in (first, second))
-    say_comparison(compare_plans(before, after))
+        before, after = (api.load_plan(path) for path in (first, second))
+    say_comparison(api.compare(before, after))
 
 
 @app.command()
@@ -391,19 +367,7 @@ def why(
     Example: plangen why specs/catamaran.yaml holding-tank-lockout@port-forward-head
     """
     with _input_faults():
-        loaded, library = _load(spec, pack)
-        drafted = draft_plan(loaded, library, units.value)
-        try:
-            reason = explain(drafted, loaded, library, check, units.value)
-        except UnknownCheck as unknown:
-            problem = Problem(
-                Mark(str(spec)),
-                "CHECK",
-                f"no check {check!r} in this plan",
-                "an id from plan.yaml",
-                ", ".join(unknown.nearest),
-            )
-            raise InputProblems([problem]) from unknown
+        reason = api.explain(api.load_spec(spec, pack or ()), check, units.value)
     say_reason(reason)
 
 

@@ -20,7 +20,7 @@ from plangen.spec.problems import Problem
 
 if TYPE_CHECKING:
     from plangen.assess.model import Assessment
-    from plangen.findings.collect import FormTaken
+    from plangen.collect.collect import FormTaken
     from plangen.findings.model import Findings
 
 console = Console(highlight=False)

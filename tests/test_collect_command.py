@@ -12,7 +12,7 @@ import pytest
 from plangen.findings.blank import findings_text
 from plangen.findings.read import read_findings
 from plangen.plan.yaml_text import yaml_text
-from tests.findings.forms import filled_by_command_line, filled_by_pypdf, printed, small_plan
+from tests.collect.forms import filled_by_command_line, filled_by_pypdf, printed, small_plan
 
 VOLTS = "check/rest@house/reading/resting-voltage"
 BY = "check/rest@house/by"

@@ -1,4 +1,4 @@
-"""The library in four calls."""
+"""The library in a few calls."""
 
 from __future__ import annotations
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from plangen.findings.typed import typed_number
+from plangen.findings.parse_reading import typed_number
 from plangen.formulas.uncertainty import expanded_uncertainty
 from plangen.plan.model import Expectation, KitItem
 from plangen.spec.quantity import convert_number, is_unit_label

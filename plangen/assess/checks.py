@@ -7,9 +7,9 @@ from collections.abc import Mapping, Sequence
 
 from plangen.assess.model import AttemptVerdict, CheckVerdict, ReadingVerdict, Verdict
 from plangen.assess.verdicts import judge_reading, worst
-from plangen.findings.decide import Asked, same
+from plangen.collect.reconcile import Asked, same
 from plangen.findings.model import Attempt, Findings
-from plangen.findings.typed import as_printed
+from plangen.findings.parse_reading import as_printed
 from plangen.plan.model import KitItem, Plan, PlannedCheck
 
 

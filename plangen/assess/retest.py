@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from itertools import groupby
 
 from plangen.assess.model import Assessment
-from plangen.plan.model import Plan, SettingSummary, SystemSummary
+from plangen.plan.model import Plan
+from plangen.plan.summary import settings_of, summary_of
 
 _AGAIN = ("fail", "leaning-fail", "leaning-pass", "unclear")
 
@@ -22,37 +22,12 @@ def retest_plan(plan: Plan, assessment: Assessment) -> Plan:
     following = {check.id for check in plan.checks if set(check.after) & again and check.id in done}
     chosen = tuple(check for check in plan.checks if check.id in again | following)
     needed = Counter(name for check in chosen for name in check.instruments)
-    titles = {line.setting: line.title for line in plan.settings}
-    settings = []
-    for setting, group in groupby(chosen, key=lambda check: check.setting):
-        own = list(group)
-        settings.append(
-            SettingSummary(
-                setting=setting,
-                title=titles[setting],
-                checks=len(own),
-                minutes=round(sum(c.minutes for c in own), 1),
-            )
-        )
-    summary = []
-    for line in plan.summary:
-        of_system = [check for check in chosen if check.system == line.system]
-        if of_system:
-            measured = sum(any(e.numeric for e in check.expect) for check in of_system)
-            minutes = round(sum(check.minutes for check in of_system), 1)
-            summary.append(
-                SystemSummary(
-                    system=line.system,
-                    title=line.title,
-                    checks=len(of_system),
-                    measured=measured,
-                    minutes=minutes,
-                )
-            )
+    settings = {line.setting: line.title for line in plan.settings}
+    systems = {line.system: line.title for line in plan.summary}
     return plan.model_copy(
         update={
             "checks": chosen,
-            "settings": tuple(settings),
+            "settings": settings_of(chosen, settings),
             "rounds": tuple(
                 one.model_copy(update={"checks": again_here})
                 for one in plan.rounds
@@ -61,7 +36,7 @@ def retest_plan(plan: Plan, assessment: Assessment) -> Plan:
             "sessions": (),
             "left_out": (),
             "outside_scope": (),
-            "summary": tuple(summary),
+            "summary": summary_of(chosen, systems),
             "kit": tuple(
                 item.model_copy(update={"checks": needed[item.id]}) for item in plan.kit if needed[item.id]
             ),

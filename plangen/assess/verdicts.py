@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from plangen.assess.accuracy import Accuracy, accuracy_of
 from plangen.assess.model import WORST_LAST, PointVerdict, ReadingVerdict, Verdict
 from plangen.findings.model import Typed
-from plangen.findings.typed import typed_answer, typed_number
+from plangen.findings.parse_reading import typed_answer, typed_number
 from plangen.formulas.uncertainty import conformity
 from plangen.plan.model import Expectation, KitItem
 from plangen.spec.quantity import number_text

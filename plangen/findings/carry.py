@@ -6,11 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from plangen.findings.blank import OURS, findings_text
-from plangen.findings.fill import key_end
-from plangen.findings.kept import keeps_all, says_something
-from plangen.findings.lines import bare_lines
+from plangen.findings.lines import bare_lines, key_end
 from plangen.findings.read import fits
 from plangen.findings.scalar import scalar
+from plangen.findings.superset import keeps_all, says_something
 from plangen.plan.model import Plan, PlannedCheck
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, Node, read_yaml

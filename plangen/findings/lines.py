@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+_QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"|\'(?:[^\']|\'\')*\'')
+_COLON = re.compile(r":(?=\s|$)")
 _LINE = re.compile(r"[^\r\n\x85\u2028\u2029]*(?:\r\n|[\r\n\x85\u2028\u2029])|[^\r\n\x85\u2028\u2029]+\Z")
 
 
@@ -38,3 +40,12 @@ def end_of_block(lines: list[str], start: int, stop: int, indent: int) -> int:
             break
         end -= 1
     return end
+
+
+def key_end(line: str, start: int) -> int:
+    """Return where a key that starts in a line ends; the line's end where no colon follows it."""
+    quoted = _QUOTED.match(line, start)
+    if quoted:
+        return quoted.end()
+    colon = _COLON.search(line, start)
+    return colon.start() if colon else len(line)

@@ -8,7 +8,7 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from plangen.findings.model import Attempt, Findings, Settlement
-from plangen.findings.typed import typed_number
+from plangen.findings.parse_reading import typed_number
 from plangen.plan.base import PlanModel
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 from plangen.spec.explain import existing_path, problem_of

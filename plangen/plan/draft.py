@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from plangen.packs.evaluate import show
 from plangen.packs.facts import Facts
 from plangen.packs.library import Library
-from plangen.plan.assume import facts_of
 from plangen.plan.daylight import daylight_text
+from plangen.plan.defaults import facts_of
 from plangen.plan.digest import digest_of
-from plangen.plan.expand import DraftedCheck, expand
+from plangen.plan.drafted import DraftedCheck
+from plangen.plan.expand import expand
 from plangen.plan.gear.aboard import gear_aboard
 from plangen.plan.gear.demands import applicable, check_jurisdictions, demands, law_applied
 from plangen.plan.gear.merge import Days, merge
@@ -23,13 +23,12 @@ from plangen.plan.model import (
     PackLine,
     Plan,
     PlannedCheck,
-    SettingSummary,
     SourceLine,
-    SystemSummary,
 )
 from plangen.plan.order import in_order
 from plangen.plan.questions import assumed_of, questions_of
 from plangen.plan.stores import stores_of
+from plangen.plan.summary import settings_of, summary_of
 from plangen.plan.zone_map import zone_map_of
 from plangen.spec.load import LoadedSpec
 from plangen.spec.model.vessel import Trial
@@ -66,8 +65,8 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         digest=digest_of(loaded, library, units),
         units=units,
         packs=_packs(library, [law.law.jurisdiction for law in laws]),
-        summary=_summary(checks, library),
-        settings=_settings(checks, library),
+        summary=summary_of(checks, {pack.model.pack: pack.model.title for pack in library.rules}),
+        settings=settings_of(checks, {name: setting.title for name, setting in library.settings.items()}),
         checks=tuple(checks),
         cautions={name: library.cautions[name].text for name in dict.fromkeys(cautions)},
         cautions_in_short={
@@ -130,38 +129,6 @@ def _packs(library: Library, jurisdictions: Sequence[str]) -> tuple[PackLine, ..
         PackLine(pack=p.model.pack, title=p.model.title, edition=p.model.edition) for p in library.stores
     ]
     return (*rules, *law, *stores)
-
-
-def _summary(checks: Sequence[PlannedCheck], library: Library) -> tuple[SystemSummary, ...]:
-    lines = []
-    for pack in library.rules:
-        own = [check for check in checks if check.system == pack.model.pack]
-        if own:
-            measured = sum(any(e.numeric for e in check.expect) for check in own)
-            minutes = round(sum(check.minutes for check in own), 1)
-            lines.append(
-                SystemSummary(
-                    system=pack.model.pack,
-                    title=pack.model.title,
-                    checks=len(own),
-                    measured=measured,
-                    minutes=minutes,
-                )
-            )
-    return tuple(lines)
-
-
-def _settings(checks: Sequence[PlannedCheck], library: Library) -> tuple[SettingSummary, ...]:
-    settings = []
-    for setting, group in groupby(checks, key=lambda check: check.setting):
-        own = list(group)
-        minutes = round(sum(check.minutes for check in own), 1)
-        settings.append(
-            SettingSummary(
-                setting=setting, title=library.settings[setting].title, checks=len(own), minutes=minutes
-            )
-        )
-    return tuple(settings)
 
 
 def _sources(

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from plangen.formulas import OutOfRange
-from plangen.packs.check import singular_at
 from plangen.packs.evaluate import Scope, as_quantity, holds, render
-from plangen.packs.facts import Facts, Missing, Read, Subject
+from plangen.packs.facts import Facts, Missing, Subject
 from plangen.packs.functions import MissingInput
+from plangen.packs.items import singular_at
 from plangen.packs.library import Library
 from plangen.packs.model import CheckRule, RulePack
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
-from plangen.plan.expectations import Drafted, cited, draft_reading
+from plangen.plan.drafted import DraftedCheck
+from plangen.plan.expectations import cited, draft_reading
 from plangen.plan.figures import figures_of
 from plangen.plan.model import PlannedCheck
 from plangen.spec.names import slug
@@ -23,20 +24,6 @@ from plangen.spec.problems import InputProblems, Problem
 from plangen.spec.quantity import UnitSystem
 
 BOAT = "boat"
-
-
-@dataclass(frozen=True)
-class DraftedCheck:
-    """A check with what its rule looked at, for open questions and for `why`."""
-
-    check: PlannedCheck
-    rule: CheckRule
-    pack: RulePack
-    subject: Subject | None
-    condition_reads: tuple[Read, ...]
-    readings: tuple[Drafted, ...]
-    zones_after_wet: tuple[str, ...] | None
-    place: tuple[int, int, int]
 
 
 def expand(facts: Facts, library: Library, units: UnitSystem) -> list[DraftedCheck]:

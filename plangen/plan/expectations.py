@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from plangen.formulas import OutOfRange
-from plangen.packs.deciding import reads
 from plangen.packs.evaluate import Scope, as_quantity, holds, render, show
-from plangen.packs.facts import Missing, Read
+from plangen.packs.facts import Missing
 from plangen.packs.functions import MissingInput
 from plangen.packs.library import Library
 from plangen.packs.model import Basis, CheckRule, ReadingRule, Source, SourceReference
 from plangen.packs.syntax import ExpressionError
+from plangen.packs.uncertainty_ratio import reads
 from plangen.packs.values import literal, value_of
+from plangen.plan.drafted import Drafted
+from plangen.plan.format import Limits, decimals_of, limits_text, series_text
 from plangen.plan.model import Cited, Expectation, SeriesPoint
-from plangen.plan.shown import Limits, decimals_of, limits_text, series_text
 from plangen.spec.explain import key_text
 from plangen.spec.quantity import is_quantity, unit_from_label
 
@@ -28,14 +28,6 @@ _IDENTIFY = {
     "text": "record",
     "count": "record the number",
 }
-
-
-@dataclass(frozen=True)
-class Drafted:
-    """An expectation with what was looked at to reach it."""
-
-    expectation: Expectation
-    reads: tuple[Read, ...]
 
 
 def cited(source: SourceReference, sources: Mapping[str, Source]) -> Cited:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from plangen.formulas import OutOfRange
 from plangen.formulas.declare import TEXT
@@ -15,13 +14,11 @@ from plangen.packs.library import Library
 from plangen.packs.model import DeriveRule, ReadingOf
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
+from plangen.plan.drafted import DraftedCheck
 from plangen.plan.expectations import cited
+from plangen.plan.format import Limits, decimals_of, limits_text
 from plangen.plan.model import PlannedFigure, ReadingPlace
-from plangen.plan.shown import Limits, decimals_of, limits_text
 from plangen.spec.quantity import unit_from_label
-
-if TYPE_CHECKING:
-    from plangen.plan.expand import DraftedCheck
 
 
 def figures_of(

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from plangen.packs.deciding import fixed_error
 from plangen.packs.library import Library
 from plangen.packs.model import Instrument
+from plangen.packs.uncertainty_ratio import fixed_error
 from plangen.plan.model import KitItem, PlannedCheck
 
 _KINDS = ("instrument", "tool", "consumable", "protection")

@@ -6,7 +6,7 @@ import heapq
 from collections.abc import Sequence
 
 from plangen.packs.library import Library
-from plangen.plan.expand import DraftedCheck
+from plangen.plan.drafted import DraftedCheck
 from plangen.plan.model import PlannedCheck
 
 

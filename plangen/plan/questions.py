@@ -9,7 +9,7 @@ from typing import Any
 from plangen.packs.evaluate import show
 from plangen.packs.facts import Facts, Path, Read
 from plangen.packs.library import Library
-from plangen.plan.expand import DraftedCheck
+from plangen.plan.drafted import DraftedCheck
 from plangen.plan.model import AssumedValue, Question
 from plangen.spec.explain import key_text
 from plangen.spec.model import Spec

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from plangen.packs.check import singular_at
 from plangen.packs.evaluate import Scope, as_quantity, holds, render
 from plangen.packs.facts import Facts, Missing, Subject
 from plangen.packs.functions import MissingInput
+from plangen.packs.items import singular_at
 from plangen.packs.library import Library
 from plangen.packs.model import StoreItem
 from plangen.packs.syntax import ExpressionError

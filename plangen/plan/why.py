@@ -10,7 +10,7 @@ from plangen.packs.evaluate import show
 from plangen.packs.facts import Facts, Read
 from plangen.packs.library import Library
 from plangen.plan.draft import Draft
-from plangen.plan.expand import DraftedCheck
+from plangen.plan.drafted import DraftedCheck
 from plangen.plan.model import Expectation
 from plangen.spec.load import LoadedSpec
 from plangen.spec.problems import nearest_name

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from plangen.assess.model import Assessment
 from plangen.assess.retest import retest_plan
-from plangen.findings.filled import unfilled_name
+from plangen.collect.output_names import unfilled_name
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.print.html import Paper, plan_html

@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from plangen.findings.field_names import (
+from plangen.collect.field_names import (
     by_field,
     note_field,
     plan_field,

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from plangen.findings.field_names import reading_field, sessions_of
+from plangen.collect.field_names import reading_field, sessions_of
+from plangen.plan.format import Limits, decimals_of, limits_text
 from plangen.plan.model import Cited, Expectation, Plan, PlannedCheck
-from plangen.plan.shown import Limits, decimals_of, limits_text
 
 
 @dataclass(frozen=True)

@@ -9,9 +9,9 @@ from typing import Any
 
 from plangen.spec.layers import read_layers
 from plangen.spec.model import Spec
+from plangen.spec.plausibility import check_sense
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.references import check_names
-from plangen.spec.sense import check_sense
 from plangen.spec.validate import validate
 from plangen.spec.yaml_source import Node
 

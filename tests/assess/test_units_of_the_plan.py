@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from plangen.assess.assess import assess_findings
-from plangen.findings.typed import as_printed, typed_number
+from plangen.findings.parse_reading import as_printed, typed_number
 from tests.assess.building import check, expectation, findings, plan, series
 
 

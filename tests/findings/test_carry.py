@@ -6,8 +6,8 @@ from plangen.findings.blank import findings_text
 from plangen.findings.carry import carry
 from plangen.findings.read import read_findings
 from tests.assess.building import check, expectation
+from tests.collect.forms import CHECKS, small_plan
 from tests.conftest import faults
-from tests.findings.forms import CHECKS, small_plan
 
 TYPED = f"""# mine
 boat: Tern   # hers

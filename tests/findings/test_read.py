@@ -7,8 +7,8 @@ import pytest
 from plangen.findings.blank import findings_text
 from plangen.findings.read import read_findings
 from plangen.spec.problems import Problem
+from tests.collect.forms import small_plan
 from tests.conftest import faults
-from tests.findings.forms import small_plan
 
 HEAD = f"boat: Tern\nplan: {'a' * 64}\nchecks:\n"
 

@@ -42,7 +42,7 @@ from typing import Any
 import pytest
 
 from plangen.packs.library import Library, load_library
-from plangen.plan.assume import facts_of
+from plangen.plan.defaults import facts_of
 from plangen.plan.gear.aboard import gear_aboard
 from plangen.plan.gear.demands import applicable, demands
 from plangen.plan.gear.merge import Days, merge

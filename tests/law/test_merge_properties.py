@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from plangen.packs.facts import Facts
 from plangen.packs.library import Library, load_library
-from plangen.plan.assume import facts_of
+from plangen.plan.defaults import facts_of
 from plangen.plan.gear.demands import applicable, demands
 from plangen.plan.gear.merge import merge
 from plangen.plan.model import Demand, GearLine

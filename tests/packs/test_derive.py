@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from plangen.packs.check import check_library
 from plangen.packs.library import load_library
+from plangen.packs.lint import check_library
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import ReadingPlace
 from tests.conftest import spec_from

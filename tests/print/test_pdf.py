@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 from pypdf import PdfReader
 
-from plangen.findings.field_names import reading_names
+from plangen.collect.field_names import reading_names
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
 from plangen.print.html import plan_html, questions_html

@@ -4,8 +4,8 @@ import pytest
 
 from plangen.formulas import OutOfRange
 from plangen.formulas.uncertainty import uncertainty_ratio
-from plangen.packs.deciding import static_ratio
 from plangen.packs.model import Instrument, ReadingRule
+from plangen.packs.uncertainty_ratio import static_ratio
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from math import hypot
 
 from plangen.assess.derived.data import SINGLE, Point
 from plangen.assess.model import CheckVerdict, ReadingVerdict
-from plangen.findings.typed import typed_number
+from plangen.findings.parse_reading import typed_number
 from plangen.packs.figures import FIGURES
 from plangen.plan.model import PlannedFigure, ReadingPlace
 from plangen.spec.quantity import convert_number, is_unit_label

@@ -14,7 +14,7 @@ from plangen.packs.library import Library
 from plangen.packs.model import Band, LawPack, Requirement
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
-from plangen.plan.gear.named import named_jurisdictions
+from plangen.plan.gear.jurisdictions import named_jurisdictions
 from plangen.plan.model import Demand, LawApplied
 from plangen.spec.explain import key_text
 from plangen.spec.load import LoadedSpec

@@ -9,7 +9,7 @@ from itertools import zip_longest
 from typing import Literal, NamedTuple
 
 from plangen.findings.model import Attempt, Typed
-from plangen.findings.typed import TypedNumber, as_printed, typed_answer, typed_number
+from plangen.findings.parse_reading import TypedNumber, as_printed, typed_answer, typed_number
 from plangen.plan.model import Expectation, PlannedCheck
 
 

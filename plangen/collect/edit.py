@@ -6,13 +6,11 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from plangen.findings.lines import end_of_block, indent_of
+from plangen.findings.lines import end_of_block, indent_of, key_end
 from plangen.findings.model import Attempt, Typed
 from plangen.findings.scalar import scalar, value_text
 from plangen.spec.yaml_source import Node
 
-_QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"|\'(?:[^\']|\'\')*\'')
-_COLON = re.compile(r":(?=\s|$)")
 _BLANK = re.compile(r"(:)[ \t]*(?:\[[ \t]*\]|null|Null|NULL|~|\"\"|'')?([ \t]+#.*|[ \t]*)")
 _LIST = re.compile(r"(:[ \t]*\[)(.*)(\])([ \t]+#.*|[ \t]*)")
 _POINT = re.compile(r'[ \t]*(?:"(?:[^"\\]|\\.)*"|\'(?:[^\']|\'\')*\'|[^,"\'\[\]{}#]*)[ \t]*')
@@ -146,15 +144,6 @@ def _behind_key(lines: Sequence[str], node: Node, key: str) -> tuple[int, str, s
     line = lines[mark.line - 1].rstrip("\r\n")
     end = key_end(line, mark.column - 1)
     return (mark.line - 1, line[:end], line[end:]) if end < len(line) else None
-
-
-def key_end(line: str, start: int) -> int:
-    """Return where a key that starts in a line ends; the line's end where no colon follows it."""
-    quoted = _QUOTED.match(line, start)
-    if quoted:
-        return quoted.end()
-    colon = _COLON.search(line, start)
-    return colon.start() if colon else len(line)
 
 
 def _in_place(lines: Sequence[str], node: Node, key: str, text: str) -> Edit | None:

@@ -7,8 +7,8 @@ import datetime
 import pytest
 
 from plangen.findings.days import day_of
+from plangen.findings.parse_reading import typed_answer, typed_number
 from plangen.findings.scalar import number_or_text, scalar, value_text
-from plangen.findings.typed import typed_answer, typed_number
 from plangen.spec.yaml_source import read_yaml
 
 

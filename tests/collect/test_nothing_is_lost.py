@@ -9,16 +9,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from plangen.assess.assess import assess_findings
+from plangen.collect.collect import collect
+from plangen.collect.field_names import by_field, note_field, reading_field, reading_names
 from plangen.findings.blank import findings_text
 from plangen.findings.carry import carry
-from plangen.findings.collect import collect
-from plangen.findings.field_names import by_field, note_field, reading_field, reading_names
 from plangen.findings.model import Attempt, Findings, Typed
 from plangen.findings.read import read_findings, value_fault
 from plangen.findings.scalar import scalar
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 from tests.assess.building import check, expectation, series
-from tests.findings.forms import form, small_plan
+from tests.collect.forms import form, small_plan
 
 IDS = ("rest@house", "gauge@tank", "lamp@mast: 2", "pump@bilge")
 READINGS = (

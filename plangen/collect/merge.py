@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from plangen.collect.edit import Edit, attempt_lines, dash_indent, edited, fill_edits, stands_bare
+from plangen.collect.form_content import Said, settlement_words
+from plangen.collect.reconcile import Action, decide
 from plangen.findings.blank import OURS
-from plangen.findings.decide import Action, decide
-from plangen.findings.fill import Edit, attempt_lines, dash_indent, edited, fill_edits, stands_bare
-from plangen.findings.kept import keeps_all, says_something
 from plangen.findings.lines import end_of_block, lines_of
 from plangen.findings.model import Findings, Settlement
 from plangen.findings.read import read_findings
-from plangen.findings.said import Said, settlement_words
 from plangen.findings.scalar import scalar
+from plangen.findings.superset import keeps_all, says_something
 from plangen.plan.model import Plan
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, Node, read_yaml

@@ -12,13 +12,12 @@ from hypothesis import strategies as st
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, NameObject
 
+from plangen.collect.collect import collect
+from plangen.collect.pdf_fields import read_form
 from plangen.findings.blank import findings_text
-from plangen.findings.collect import collect
-from plangen.findings.pdf_fields import read_form
 from plangen.findings.read import read_findings
 from plangen.spec.problems import InputProblems
-from tests.conftest import faults
-from tests.findings.forms import (
+from tests.collect.forms import (
     Typed,
     bare_pdf,
     filled_by_command_line,
@@ -28,6 +27,7 @@ from tests.findings.forms import (
     small_plan,
     without_metadata,
 )
+from tests.conftest import faults
 
 FILLERS = [filled_by_pypdf, filled_by_command_line, filled_in_a_browser]
 TYPED: Typed = {

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from plangen.packs.check import singular_at
 from plangen.packs.evaluate import Scope, holds
 from plangen.packs.facts import Assumed, Facts, Missing, Path, Subject
 from plangen.packs.functions import MissingInput
+from plangen.packs.items import singular_at
 from plangen.packs.library import Library
 from plangen.packs.model import DefaultRule
 from plangen.packs.syntax import ExpressionError

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from plangen.findings.decide import Action
-from plangen.findings.merge import merge
-from plangen.findings.pdf_fields import FilledForm
+from plangen.collect.form_content import what_is_said
+from plangen.collect.merge import merge
+from plangen.collect.pdf_fields import FilledForm
+from plangen.collect.reconcile import Action
 from plangen.findings.read import read_findings
-from plangen.findings.said import what_is_said
 from plangen.plan.model import Plan
 from plangen.spec.problems import InputProblems, Mark, Problem
 

@@ -6,15 +6,15 @@ import datetime
 
 import pytest
 
+from plangen.collect.collect import Collected, collect
+from plangen.collect.pdf_fields import FilledForm
 from plangen.findings.blank import findings_text
-from plangen.findings.collect import Collected, collect
 from plangen.findings.model import Findings
-from plangen.findings.pdf_fields import FilledForm
 from plangen.findings.read import read_findings
 from plangen.plan.model import Plan
 from tests.assess.building import check, expectation, series
+from tests.collect.forms import CHECKS, form, small_plan
 from tests.conftest import faults
-from tests.findings.forms import CHECKS, form, small_plan
 
 VOLTS = "check/rest@house/reading/resting-voltage"
 TIGHT = "check/rest@house/reading/terminals-tight"

@@ -17,7 +17,7 @@ def is_filled(path: Path) -> bool:
     """Tell whether a PDF is there into which something was typed; one that can't be read counts as filled."""
     if not path.is_file():
         return False
-    from plangen.findings.pdf_fields import read_form
+    from plangen.collect.pdf_fields import read_form
 
     try:
         fields = read_form(path.read_bytes(), path.name).fields

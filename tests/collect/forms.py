@@ -12,8 +12,8 @@ import pypdfium2.raw as pdfium
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, ByteStringObject, DictionaryObject, NameObject, TextStringObject
 
-from plangen.findings.field_names import by_field, note_field, reading_field, session_field
-from plangen.findings.pdf_fields import FieldValue, FilledForm
+from plangen.collect.field_names import by_field, note_field, reading_field, session_field
+from plangen.collect.pdf_fields import FieldValue, FilledForm
 from plangen.plan.model import Plan, PlannedCheck, SettingSummary
 from plangen.print.html import plan_html
 from plangen.print.pdf import write_pdf

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from plangen.packs.check import check_library
 from plangen.packs.library import load_library, shipped_packs
+from plangen.packs.lint import check_library
 from plangen.plan.draft import draft_plan
 from tests.conftest import faults, shipped, spec_from
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass, field
 
 from pydantic import ValidationError
 
+from plangen.collect.field_names import reading_names, sessions_of
+from plangen.collect.pdf_fields import FieldValue, FilledForm
 from plangen.findings.days import day_of
-from plangen.findings.field_names import reading_names, sessions_of
 from plangen.findings.model import Attempt, Settlement, Typed
-from plangen.findings.pdf_fields import FieldValue, FilledForm
 from plangen.findings.read import value_fault
 from plangen.findings.scalar import number_or_text
 from plangen.plan.model import Expectation, Plan, PlannedCheck

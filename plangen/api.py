@@ -1,0 +1,110 @@
+"""The library's calls; the commands use the same, so that both give the same plan, digest and faults."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from plangen.assess.assess import assess_findings as judge
+from plangen.assess.model import Assessment
+from plangen.findings.model import Findings
+from plangen.findings.read import read_findings
+from plangen.packs.library import Library, load_library
+from plangen.packs.lint import check_library, check_references
+from plangen.plan.compare import Comparison
+from plangen.plan.compare import compare as compare_plans
+from plangen.plan.draft import draft_plan
+from plangen.plan.gear.jurisdictions import named_in
+from plangen.plan.model import Plan
+from plangen.plan.read import read_plan
+from plangen.plan.why import Reason, UnknownCheck
+from plangen.plan.why import explain as explain_check
+from plangen.spec.layers import read_layers
+from plangen.spec.load import LoadedSpec, load_spec_node
+from plangen.spec.problems import InputProblems, Mark, Problem
+from plangen.spec.quantity import UnitSystem
+from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
+
+__all__ = [
+    "Boat",
+    "assess_findings",
+    "compare",
+    "draft",
+    "explain",
+    "load_findings",
+    "load_plan",
+    "load_spec",
+]
+
+
+@dataclass(frozen=True)
+class Boat:
+    """A boat's spec together with the packs that concern it."""
+
+    spec: LoadedSpec
+    library: Library
+
+
+def load_spec(path: Path | str, packs: Sequence[Path | str] = ()) -> Boat:
+    """Load a spec, whatever it extends, and the packs that concern it; packs of the user's own are checked whole.
+
+    Raises `plangen.spec.problems.InputProblems` with every fault of the files.
+    """
+    node = read_layers(Path(path))
+    library = load_library([Path(folder) for folder in packs], jurisdictions=named_in(node))
+    spec = load_spec_node(node, library.zone_sets())
+    check = check_library if packs else check_references
+    if faults := [problem for problem in check(library) if not problem.is_warning]:
+        raise InputProblems(faults)
+    return Boat(spec, library)
+
+
+def draft(boat: Boat, units: UnitSystem = "metric") -> Plan:
+    """Draft the trial plan of a boat.
+
+    Raises `plangen.spec.problems.InputProblems` where the spec names a jurisdiction that no pack covers.
+    """
+    return draft_plan(boat.spec, boat.library, units).plan
+
+
+def explain(boat: Boat, check: str, units: UnitSystem = "metric") -> Reason:
+    """Say why a check is in the boat's plan, and where each of its expected values comes from.
+
+    Raises `plangen.spec.problems.InputProblems` for a check that isn't in the plan.
+    """
+    try:
+        return explain_check(
+            draft_plan(boat.spec, boat.library, units), boat.spec, boat.library, check, units
+        )
+    except UnknownCheck as unknown:
+        found, nearest = f"no check {check!r} in this plan", ", ".join(unknown.nearest)
+        mark = Mark(boat.spec.source.mark.file)
+        raise InputProblems([Problem(mark, "CHECK", found, "an id from plan.yaml", nearest)]) from unknown
+
+
+def load_plan(path: Path | str) -> Plan:
+    """Read a plan from plan.yaml, or from the folder that holds it."""
+    path = Path(path)
+    return read_plan(path / "plan.yaml" if path.is_dir() else path)
+
+
+def load_findings(path: Path | str, plan: Plan) -> Findings:
+    """Read the findings file that belongs to a plan.
+
+    Raises `plangen.spec.problems.InputProblems` with every fault of the file.
+    """
+    path = Path(path)
+    return read_findings(read_text_file(path, str(path), LARGEST_DERIVED_FILE), str(path), plan)
+
+
+def assess_findings(plan: Plan, findings: Findings | Path | str) -> Assessment:
+    """Judge what was found: verdicts, calculated results, snags, and whether handover is advisable."""
+    if not isinstance(findings, Findings):
+        findings = load_findings(findings, plan)
+    return judge(plan, findings)
+
+
+def compare(before: Plan, after: Plan) -> Comparison:
+    """Say which checks one plan has beyond another, lacks, or expects otherwise."""
+    return compare_plans(before, after)

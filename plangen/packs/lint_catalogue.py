@@ -1,0 +1,67 @@
+"""Holding the catalogue and the lists of stores against the spec and one another, without any boat."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from plangen.packs.items import bound_names, key_type
+from plangen.packs.library import Library, Loaded
+from plangen.packs.lint_report import Path, Report, check_source
+from plangen.packs.model import (
+    StoresPack,
+)
+from plangen.packs.types import (
+    FLAG,
+    same_kind,
+    type_at,
+)
+from plangen.spec.problems import Problem
+
+
+def check_stores(pack: Loaded[StoresPack], library: Library) -> list[Problem]:
+    report = Report(pack)
+    for index, item in enumerate(pack.model.items):
+        path: Path = ("items", index)
+        bound = report.attempt((*path, "for_each"), partial(bound_names, item.for_each, item.as_))
+        if bound is None:
+            continue
+        report.text((*path, "title"), item.title, bound[0])
+        report.text((*path, "why"), item.why, bound[0])
+        report.condition((*path, "when"), item.when, bound[0])
+        report.of_unit((*path, "quantity"), item.quantity, bound[0], "")
+        check_source(report, (*path, "source"), item.source, library)
+    return report.problems
+
+
+def check_catalogue(library: Library) -> list[Problem]:
+    problems: list[Problem] = []
+    for pack in library.catalogue:
+        report = Report(pack)
+        for index, default in enumerate(pack.model.defaults):
+            _check_default(report, ("defaults", index), default.key, default.when, default.value, library)
+            check_source(report, ("defaults", index, "source"), default.source, library)
+        for index, question in enumerate(pack.model.questions):
+            report.attempt(("questions", index, "key"), partial(key_type, question.key))
+        for name, entry in pack.model.plant_states.items():
+            if entry.per is not None:
+                report.attempt(("plant_states", name, "per"), partial(type_at, entry.per))
+        for name, item in pack.model.gear.items():
+            for other in item.satisfied_by:
+                report.known(("gear", name, "satisfied_by"), other, library.gear, "gear item")
+        problems.extend(report.problems)
+    return problems
+
+
+def _check_default(
+    report: Report, path: Path, key: str, when: str | None, value: str, library: Library
+) -> None:
+    found = report.attempt((*path, "key"), lambda: key_type(key))
+    if found is None:
+        return
+    wanted, names = found
+    report.condition((*path, "when"), when, names)
+    given = report.value((*path, "value"), value, names)
+    if given is None:
+        return
+    if not (same_kind(wanted, given) or (wanted.word == "flag" and given == FLAG)):
+        report.say((*path, "value"), f"{given}", f"{wanted}, as `{key}` is")

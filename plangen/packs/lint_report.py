@@ -1,0 +1,86 @@
+"""The faults of one pack, gathered with their places."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from plangen.packs.library import Library, Loaded
+from plangen.packs.model import (
+    PackModel,
+    SourceReference,
+)
+from plangen.packs.syntax import ExpressionError
+from plangen.packs.types import (
+    Names,
+    Type,
+    TypeFault,
+    infer_expression,
+    infer_text,
+    quantity_type,
+    require_unit,
+)
+from plangen.packs.values import literal
+from plangen.spec.explain import key_text
+from plangen.spec.problems import Problem, name_list, nearest_name
+
+Path = tuple[str | int, ...]
+
+
+@dataclass
+class Report:
+    """Collects the problems of one pack."""
+
+    pack: Loaded[PackModel]
+    problems: list[Problem] = field(default_factory=list)
+
+    def say(self, path: Path, found: str, accepted: str = "", nearest: str = "") -> None:
+        self.problems.append(Problem(self.pack.mark_of(path), key_text(path), found, accepted, nearest))
+
+    def known(self, path: Path, name: str, names: Iterable[str], what: str) -> None:
+        listed = list(names)
+        if name not in listed:
+            few = len(listed) <= 40
+            accepted = name_list(sorted(listed)) if few else f"one of {len(listed)} that the packs define"
+            self.say(path, f"unknown {what} {name!r}", accepted, nearest_name(name, listed))
+
+    def attempt(self, path: Path, work: Callable[[], Any]) -> Any:
+        try:
+            return work()
+        except TypeFault as fault:
+            self.say(path, fault.found, fault.accepted, fault.nearest)
+        except ExpressionError as error:
+            self.say(path, str(error))
+        return None
+
+    def condition(self, path: Path, text: str | None, names: Names) -> None:
+        if text is not None:
+            self.attempt(path, lambda: infer_expression(text, names))
+
+    def text(self, path: Path, text: str | None, names: Names) -> None:
+        if text is not None:
+            self.attempt(path, lambda: infer_text(text, names))
+
+    def value(self, path: Path, text: str | None, names: Names) -> Type | None:
+        if text is None:
+            return None
+        found: Type | None = self.attempt(path, lambda: _type_of_value(text, names))
+        return found
+
+    def of_unit(self, path: Path, text: str | None, names: Names, label: str) -> None:
+        found = self.value(path, text, names)
+        if found is not None:
+            self.attempt(path, lambda: require_unit(found, label))
+
+
+def _type_of_value(text: str, names: Names) -> Type:
+    quantity = literal(text)
+    if quantity is not None:
+        return quantity_type(str(quantity.units))
+    return infer_expression(text, names)
+
+
+def check_source(report: Report, path: Path, source: SourceReference | None, library: Library) -> None:
+    if source is not None:
+        report.known(path, source.id, library.sources, "source")
