@@ -9,21 +9,18 @@ from typing import Any, Generic, TypeVar
 
 from pydantic import ValidationError
 
+from plangen.packs.base import Caution, PackModel, Source
+from plangen.packs.law import AboardRule, ApprovalMark, GearGroup, GearItem, LawPack, Water
 from plangen.packs.model import (
     Asking,
     Catalogue,
-    Caution,
     DefaultRule,
-    GearItem,
     Instrument,
-    LawPack,
-    PackModel,
     PlantState,
     RoundKind,
     RulePack,
     Scope,
     Setting,
-    Source,
     StoresPack,
     ZoneMapRules,
     ZoneSet,
@@ -71,6 +68,10 @@ class Library:
     instruments: dict[str, Instrument] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
     gear: dict[str, GearItem] = field(default_factory=dict)
+    gear_groups: dict[str, GearGroup] = field(default_factory=dict)
+    marks: dict[str, ApprovalMark] = field(default_factory=dict)
+    aboard: list[AboardRule] = field(default_factory=list)
+    waters: dict[str, Water] = field(default_factory=dict)
     settings: dict[str, Setting] = field(default_factory=dict)
     plant_states: dict[str, PlantState] = field(default_factory=dict)
     rounds: dict[str, RoundKind] = field(default_factory=dict)
@@ -160,6 +161,10 @@ def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
         _merge(library.instruments, model.instruments, catalogue, "instruments", problems)
         _merge(library.cautions, model.cautions, catalogue, "cautions", problems)
         _merge(library.gear, model.gear, catalogue, "gear", problems)
+        _merge(library.gear_groups, model.gear_groups, catalogue, "gear_groups", problems)
+        _merge(library.marks, model.marks, catalogue, "marks", problems)
+        _merge(library.waters, model.waters, catalogue, "waters", problems)
+        library.aboard.extend(model.aboard)
         _merge(library.settings, model.settings, catalogue, "settings", problems)
         _merge(library.plant_states, model.plant_states, catalogue, "plant_states", problems)
         _merge(library.rounds, model.rounds, catalogue, "rounds", problems)

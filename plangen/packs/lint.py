@@ -20,7 +20,9 @@ def check_library(library: Library) -> list[Problem]:
         problems.extend(check_rules(pack, library, rule_ids))
     problems.extend(_circles(library))
     for law in library.law:
-        problems.extend(check_law(law, library))
+        report = Report(law)
+        check_law(report, law.model, library)
+        problems.extend(report.problems)
     for stores in library.stores:
         problems.extend(check_stores(stores, library))
     problems.extend(check_catalogue(library))

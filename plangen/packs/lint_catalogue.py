@@ -6,6 +6,7 @@ from functools import partial
 
 from plangen.packs.items import bound_names, key_type
 from plangen.packs.library import Library, Loaded
+from plangen.packs.lint_law import check_aboard, check_gear, check_waters
 from plangen.packs.lint_report import Path, Report, check_source
 from plangen.packs.model import (
     StoresPack,
@@ -45,9 +46,9 @@ def check_catalogue(library: Library) -> list[Problem]:
         for name, entry in pack.model.plant_states.items():
             if entry.per is not None:
                 report.attempt(("plant_states", name, "per"), partial(type_at, entry.per))
-        for name, item in pack.model.gear.items():
-            for other in item.satisfied_by:
-                report.known(("gear", name, "satisfied_by"), other, library.gear, "gear item")
+        check_gear(report, pack.model.gear, library)
+        check_aboard(report, pack.model.aboard, library)
+        check_waters(report, pack.model.waters, library)
         problems.extend(report.problems)
     return problems
 

@@ -6,11 +6,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
+from plangen.packs.base import PackModel, SourceReference
 from plangen.packs.library import Library, Loaded
-from plangen.packs.model import (
-    PackModel,
-    SourceReference,
-)
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.types import (
     Names,

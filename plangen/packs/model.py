@@ -2,97 +2,30 @@
 
 from __future__ import annotations
 
-import datetime
-import re
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import BeforeValidator, Field
 
-KnownBy = Literal["read", "secondary", "memory", "common-practice", "computed"]
+from plangen.packs.base import (
+    CautionField,
+    ConditionField,
+    Identifier,
+    IdList,
+    PackModel,
+    Source,
+    SourceField,
+    SourceReference,
+    TextField,
+    TextList,
+    ValueField,
+    as_list,
+)
+from plangen.packs.law import AboardRule, ApprovalMark, GearGroup, GearItem, Water
+
 Basis = Literal["contract", "maker", "law", "standard", "computed", "common-practice", "assumed"]
-SourceKind = Literal["law", "standard", "class-rule", "handbook", "maker", "article", "anecdote"]
 Grade = Literal["stop", "before-handover", "by-date", "remark"]
-Identifier = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
 
 GRADES: tuple[Grade, ...] = ("stop", "before-handover", "by-date", "remark")
-
-
-#: The bodies and instruments whose texts are standards, codes or law.
-_STANDARD = re.compile(
-    r"\b(ISO|IEC|EN|HD|ABYC|CFR|NFPA|NEC|COLREGS?|ITTC|IMO|SOLAS|MARPOL|ITU|ASTM|ANSI|UL|BS|NMEA|NETA|ICOMIA|Directive|Regulations?)\b"
-)
-
-
-def _as_text(value: object) -> object:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    plain = isinstance(value, (int, float, datetime.date))
-    return str(value) if plain else value
-
-
-def _as_list(value: object) -> object:
-    return value if isinstance(value, (list, tuple)) or value is None else [value]
-
-
-#: Text in which expressions may stand in double braces.
-TextField = Annotated[str, BeforeValidator(_as_text), Field(max_length=1500)]
-#: An expression whose value is a number or quantity; a bare quantity such as `0.5 V` counts as itself.
-ValueField = Annotated[str, BeforeValidator(_as_text), Field(max_length=2000)]
-#: An expression that is true or false.
-ConditionField = Annotated[str, BeforeValidator(_as_text), Field(max_length=2000)]
-TextList = Annotated[tuple[TextField, ...], BeforeValidator(_as_list)]
-IdList = Annotated[tuple[Identifier, ...], BeforeValidator(_as_list)]
-
-
-class PackModel(BaseModel):
-    """A part of a pack: unknown keys are faults."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
-
-
-def _source_from_word(value: object) -> object:
-    return {"id": value} if isinstance(value, str) else value
-
-
-class SourceReference(PackModel):
-    """Where a fact is taken from: a source of the catalogue and the place in it."""
-
-    id: Identifier
-    clause: TextField = ""
-    known_by: KnownBy | None = None
-
-
-SourceField = Annotated[SourceReference, BeforeValidator(_source_from_word)]
-
-
-class Source(PackModel):
-    """A text that facts are taken from: what kind of text, who wrote or publishes it, and where it is found."""
-
-    kind: SourceKind | None = None
-    by: TextField = ""
-    title: TextField
-    edition: TextField = ""
-    url: TextField | None = None
-    known_by: KnownBy = "read"
-
-    @property
-    def is_standard(self) -> bool:
-        """Tell whether the text is a standard, a code or a law rather than a guide, an article or a maker's document."""
-        return _STANDARD.search(self.title) is not None
-
-
-def _caution_from_text(value: object) -> object:
-    return {"text": value} if isinstance(value, str) else value
-
-
-class Caution(PackModel):
-    """What can hurt people: a line for the head of a round, and the whole for the briefing."""
-
-    short: Annotated[TextField, Field(max_length=90)] | None = None
-    text: TextField
-
-
-CautionField = Annotated[Caution, BeforeValidator(_caution_from_text)]
 
 
 class Instrument(PackModel):
@@ -120,7 +53,7 @@ class Part(PackModel):
 
 
 PartsField = Annotated[
-    tuple[Annotated[Part, BeforeValidator(_part_from_text)], ...], BeforeValidator(_as_list)
+    tuple[Annotated[Part, BeforeValidator(_part_from_text)], ...], BeforeValidator(as_list)
 ]
 
 
@@ -177,7 +110,7 @@ class ReadingOf(PackModel):
 
 
 ReadingsField = Annotated[
-    tuple[Annotated[ReadingOf, BeforeValidator(_reading_from_name)], ...], BeforeValidator(_as_list)
+    tuple[Annotated[ReadingOf, BeforeValidator(_reading_from_name)], ...], BeforeValidator(as_list)
 ]
 
 
@@ -207,7 +140,7 @@ class Step(PackModel):
 
 
 StepsField = Annotated[
-    tuple[Annotated[Step, BeforeValidator(_step_from_text)], ...], BeforeValidator(_as_list)
+    tuple[Annotated[Step, BeforeValidator(_step_from_text)], ...], BeforeValidator(as_list)
 ]
 
 
@@ -269,77 +202,6 @@ class RulePack(PackModel):
     instruments: dict[Identifier, Instrument] = {}
     cautions: dict[Identifier, CautionField] = {}
     checks: tuple[CheckRule, ...]
-
-
-class LegalInstrument(PackModel):
-    """An act, order, code or standard that a jurisdiction's requirements come from."""
-
-    title: TextField
-    edition: TextField = ""
-    current_to: TextField
-    url: TextField | None = None
-    known_by: KnownBy = "read"
-
-
-class Band(PackModel):
-    """A range of distances, lengths or the like, with its ends as the law writes them."""
-
-    at_least: ValueField | None = None
-    above: ValueField | None = None
-    at_most: ValueField | None = None
-    below: ValueField | None = None
-
-
-class Requirement(PackModel):
-    """One thing that a jurisdiction or code demands."""
-
-    id: Identifier
-    item: Identifier
-    quantity: ValueField = "1"
-    when: ConditionField | None = None
-    from_: datetime.date | None = Field(default=None, alias="from")
-    until: datetime.date | None = None
-    strength: Literal["required", "recommended"] = "required"
-    instead: TextField | None = None
-    or_else: tuple[dict[Identifier, ValueField], ...] = ()
-    approval: TextField | None = None
-    upkeep: TextField | None = None
-    service_every: ValueField | None = None
-    expires: bool = False
-    verify: TextField | None = None
-    clause: TextField
-    known_by: KnownBy = "read"
-    note: TextField | None = None
-
-
-class GearItem(PackModel):
-    """One kind of safety gear, document or marking."""
-
-    title: TextField
-    group: Literal[
-        "flotation", "distress", "fire", "navigation", "radio", "lights-and-sound", "water-and-hull", "anchoring", "medical", "crew-recovery",
-        "pollution", "documents", "markings", "tender", "survival", "other",
-    ]  # fmt: skip
-    satisfied_by: IdList = ()
-    counted: bool = True
-
-
-class LawPack(PackModel):
-    """The gear that one jurisdiction or code demands."""
-
-    jurisdiction: Identifier
-    title: TextField
-    edition: TextField
-    kind: Literal["statute", "code", "international", "builder", "customary"] = "statute"
-    applies: ConditionField | None = None
-    coverage: TextField
-    ask: TextField
-    instruments: dict[Identifier, LegalInstrument]
-    zones: dict[Identifier, Band] = {}
-    zone_of: ValueField = "use.distance_from_shelter"
-    categories: IdList = ()
-    gear: dict[Identifier, GearItem] = {}
-    requires: tuple[Requirement, ...] = ()
 
 
 class StoreItem(PackModel):
@@ -468,6 +330,10 @@ class Catalogue(PackModel):
     instruments: dict[Identifier, Instrument] = {}
     cautions: dict[Identifier, CautionField] = {}
     gear: dict[Identifier, GearItem] = {}
+    gear_groups: dict[Identifier, GearGroup] = {}
+    marks: dict[Identifier, ApprovalMark] = {}
+    aboard: tuple[AboardRule, ...] = ()
+    waters: dict[Identifier, Water] = {}
     settings: dict[Identifier, Setting] = {}
     plant_states: dict[Identifier, PlantState] = {}
     rounds: dict[Identifier, RoundKind] = {}

@@ -6,11 +6,12 @@ from collections.abc import Mapping
 from typing import Any
 
 from plangen.formulas import OutOfRange
+from plangen.packs.base import Source, SourceReference
 from plangen.packs.evaluate import Scope, as_quantity, holds, render, show
 from plangen.packs.facts import Missing
 from plangen.packs.functions import MissingInput
 from plangen.packs.library import Library
-from plangen.packs.model import Basis, CheckRule, ReadingRule, Source, SourceReference
+from plangen.packs.model import Basis, CheckRule, ReadingRule
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.uncertainty_ratio import reads
 from plangen.packs.values import literal, value_of

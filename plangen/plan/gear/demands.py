@@ -10,8 +10,8 @@ from typing import Any
 from plangen.packs.evaluate import Scope, as_quantity, evaluate, holds, ordered, render
 from plangen.packs.facts import Facts, Missing, Read
 from plangen.packs.functions import MissingInput
+from plangen.packs.law import Band, LawPack, Requirement
 from plangen.packs.library import Library
-from plangen.packs.model import Band, LawPack, Requirement
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
 from plangen.plan.gear.jurisdictions import named_jurisdictions

@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from plangen.packs.model import GearItem
+from plangen.packs.law import GearItem
 from plangen.plan.model import Demand, GearLine
 from plangen.spec.model.safety import GearAboard
 
