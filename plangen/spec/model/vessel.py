@@ -83,7 +83,9 @@ class Vessel(SpecModel):
     accommodation_entrances: Count | None = told("entrances to the accommodation from outside")
     enclosed_bridge: bool = yes_or_no("steered from inside a closed wheelhouse or saloon")
     boarding_height: Length | None = told("height to climb from the water where people board, no ladder used")
-    keel: Literal["bolted", "encapsulated", "lifting", "daggerboards", "stub"] | None = told("kind of keel")
+    keel: Literal["bolted", "encapsulated", "integral", "lifting", "daggerboards", "stub"] | None = told(
+        "kind of keel; integral is one piece with a metal hull"
+    )
     antifouling: Text | None = told("antifouling paint, with its colour")
 
 
