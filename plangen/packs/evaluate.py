@@ -58,6 +58,14 @@ def evaluate(text: str, scope: Scope) -> Any:
         ) from error
 
 
+def evaluate_node(node: nodes.Expr, scope: Scope) -> Any:
+    """Return the value of an expression that has been read already; see `evaluate`."""
+    try:
+        return _value(node, scope)
+    except (PintError, ZeroDivisionError, OverflowError) as error:
+        raise ExpressionError(str(error)) from error
+
+
 def holds(text: str | bool | None, scope: Scope) -> bool:
     """Tell whether a condition is true; a condition on what the spec leaves out is not."""
     if text is None or isinstance(text, bool):
@@ -66,7 +74,7 @@ def holds(text: str | bool | None, scope: Scope) -> bool:
         value = evaluate(text, scope)
     except (MissingInput, OutOfRange):
         return False
-    return _truth(value)
+    return truth(value)
 
 
 def render(text: str, scope: Scope) -> str:
@@ -104,7 +112,8 @@ def show(value: Any, units: UnitSystem = "metric") -> str:
     return str(value)
 
 
-def _truth(value: Any) -> bool:
+def truth(value: Any) -> bool:
+    """Tell whether a value counts as true; a quantity does unless it is zero."""
     if is_quantity(value):
         return bool(value.magnitude)
     return bool(value)
@@ -298,16 +307,16 @@ def _comparable(value: Any) -> Any:
 
 
 def _and(node: nodes.And, scope: Scope) -> bool:
-    return _truth(_value(node.left, scope)) and _truth(_value(node.right, scope))
+    return truth(_value(node.left, scope)) and truth(_value(node.right, scope))
 
 
 def _or(node: nodes.Or, scope: Scope) -> Any:
     left = _value(node.left, scope)
-    return left if _truth(left) else _value(node.right, scope)
+    return left if truth(left) else _value(node.right, scope)
 
 
 def _not(node: nodes.Not, scope: Scope) -> bool:
-    return not _truth(_value(node.node, scope))
+    return not truth(_value(node.node, scope))
 
 
 def _negative(node: nodes.Neg, scope: Scope) -> Any:
@@ -320,7 +329,7 @@ def _positive(node: nodes.Pos, scope: Scope) -> Any:
 
 
 def _choice(node: nodes.CondExpr, scope: Scope) -> Any:
-    if _truth(_value(node.test, scope)):
+    if truth(_value(node.test, scope)):
         return _value(node.expr1, scope)
     return _value(node.expr2, scope) if node.expr2 is not None else Missing(("nothing",))
 

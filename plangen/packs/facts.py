@@ -35,6 +35,14 @@ class Assumed:
 
 
 @dataclass(frozen=True)
+class Inferred:
+    """What such a boat must have of a section that the spec leaves out."""
+
+    names: tuple[str, ...]
+    why: str
+
+
+@dataclass(frozen=True)
 class Read:
     """One value that an expression looked at."""
 
@@ -68,8 +76,11 @@ class Facts:
     """A spec with its assumed values; notes each value that is read."""
 
     spec: Spec
+    said_no: frozenset[Path] = frozenset()
     assumed: dict[Path, Assumed] = field(default_factory=dict)
+    inferred: dict[str, Inferred] = field(default_factory=dict)
     reads: dict[Path, Read] = field(default_factory=dict)
+    unsaid: dict[Path, None] = field(default_factory=dict)
     _targets: dict[tuple[str, str], Subject] = field(default_factory=dict)
 
     def root(self) -> Subject:
@@ -78,7 +89,7 @@ class Facts:
 
     def start_notes(self) -> None:
         """Forget what has been read so far."""
-        self.reads = {}
+        self.reads, self.unsaid = {}, {}
 
     def notes(self) -> tuple[Read, ...]:
         """Return what has been read since the notes were started."""
@@ -90,11 +101,15 @@ class Facts:
         value = getattr(subject.section, name)
         path = (*subject.path, name)
         if shape.model is not None:
+            if path in self.said_no:
+                return Missing(path)
+            if not value and self.is_unsaid(path):
+                self.unsaid[path] = None
             if shape.is_list:
                 labels = [""] * len(value) if shape.named else _labels(value)
                 return [Subject(item, (*path, index), labels[index]) for index, item in enumerate(value)]
             return Missing(path) if value is None else Subject(value, path)
-        if value is None and path in self.assumed:
+        if path in self.assumed:
             value = self.assumed[path].value
             self.reads[path] = Read(path, value, "assumed")
         elif value is None:
@@ -110,9 +125,30 @@ class Facts:
             )
         return list(value) if shape.is_list else value
 
+    def is_unsaid(self, path: Path) -> bool:
+        """Tell whether the spec says nothing of a section or list: neither what it holds nor that she has none."""
+        if any(path[:length] in self.said_no for length in range(1, len(path) + 1)):
+            return False
+        value: Any = self.spec
+        stated = True
+        for step in path:
+            if isinstance(step, int):
+                value = value[step]
+                continue
+            stated = step in value.model_fields_set
+            value = getattr(value, step)
+            if value is None:
+                return True
+        return not stated
+
     def _missing(self, path: Path) -> Missing:
         self.reads[path] = Read(path, None, "missing")
         return Missing(path)
+
+    def replace(self, path: Path, value: Any) -> None:
+        """Put a section or list that is inferred into the spec, which stays as it was for whoever else holds it."""
+        self.spec = _with(self.spec, path, value)
+        self._targets.clear()
 
     def target(self, list_path: str, name: str) -> Any:
         """Return the item that a reference names."""
@@ -142,3 +178,12 @@ def _labels(items: Iterable[SpecModel]) -> list[str]:
         counts[word] = counts.get(word, 0) + 1
         labels.append(word if counts[word] == 1 else f"{word} {counts[word]}")
     return labels
+
+
+def _with(owner: Any, path: Path, value: Any) -> Any:
+    if not path:
+        return value
+    step, rest = path[0], path[1:]
+    if isinstance(step, int):
+        return (*owner[:step], _with(owner[step], rest, value), *owner[step + 1 :])
+    return owner.model_copy(update={step: _with(getattr(owner, step), rest, value)})

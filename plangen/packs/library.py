@@ -15,11 +15,14 @@ from plangen.packs.model import (
     Asking,
     Catalogue,
     DefaultRule,
+    GearItem,
+    InferredRule,
     Instrument,
     PlantState,
     RoundKind,
     RulePack,
     Scope,
+    SectionAsking,
     Setting,
     StoresPack,
     ZoneMapRules,
@@ -77,6 +80,8 @@ class Library:
     rounds: dict[str, RoundKind] = field(default_factory=dict)
     scopes: dict[str, Scope] = field(default_factory=dict)
     defaults: list[DefaultRule] = field(default_factory=list)
+    inferred: list[InferredRule] = field(default_factory=list)
+    sections: dict[str, SectionAsking] = field(default_factory=dict)
     questions: list[Asking] = field(default_factory=list)
     zone_map: ZoneMapRules | None = None
     zones: dict[str, tuple[ZoneSet, ...]] = field(default_factory=dict)
@@ -173,6 +178,9 @@ def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
         _merge(library.starters, model.starters, catalogue, "starters", problems)
         library.zone_map = model.zone_map or library.zone_map
         library.defaults.extend(model.defaults)
+        library.inferred.extend(model.inferred)
+        asked = {section.key: section for section in model.sections}
+        _merge(library.sections, asked, catalogue, "sections", problems)
         library.questions.extend(model.questions)
     for pack in library.rules:
         _merge(library.sources, pack.model.sources, pack, "sources", problems)

@@ -8,14 +8,8 @@ from plangen.packs.items import bound_names, key_type
 from plangen.packs.library import Library, Loaded
 from plangen.packs.lint_law import check_aboard, check_gear, check_waters
 from plangen.packs.lint_report import Path, Report, check_source
-from plangen.packs.model import (
-    StoresPack,
-)
-from plangen.packs.types import (
-    FLAG,
-    same_kind,
-    type_at,
-)
+from plangen.packs.model import InferredRule, StoresPack
+from plangen.packs.types import FLAG, Names, attribute_type, same_kind, type_at
 from plangen.spec.problems import Problem
 
 
@@ -41,6 +35,12 @@ def check_catalogue(library: Library) -> list[Problem]:
         for index, default in enumerate(pack.model.defaults):
             _check_default(report, ("defaults", index), default.key, default.when, default.value, library)
             check_source(report, ("defaults", index, "source"), default.source, library)
+        for index, rule in enumerate(pack.model.inferred):
+            _check_inferred(report, ("inferred", index), rule)
+            check_source(report, ("inferred", index, "source"), rule.source, library)
+        for index, section in enumerate(pack.model.sections):
+            report.attempt(("sections", index, "key"), partial(type_at, section.key))
+            report.condition(("sections", index, "when"), section.when, {})
         for index, question in enumerate(pack.model.questions):
             report.attempt(("questions", index, "key"), partial(key_type, question.key))
         for name, entry in pack.model.plant_states.items():
@@ -51,6 +51,23 @@ def check_catalogue(library: Library) -> list[Problem]:
         check_waters(report, pack.model.waters, library)
         problems.extend(report.problems)
     return problems
+
+
+def _check_inferred(report: Report, path: Path, rule: InferredRule) -> None:
+    at = report.attempt((*path, "key"), lambda: key_type(rule.key))
+    bound = report.attempt((*path, "for_each"), lambda: bound_names(rule.for_each, rule.as_))
+    if at is None or bound is None:
+        return
+    names: Names = {**at[1], **bound[0]}
+    section = at[0].element or at[0]
+    report.condition((*path, "when"), rule.when, names)
+    for name, given in rule.gives.items():
+        key = (*path, "gives", name)
+        wanted = report.attempt(key, partial(attribute_type, section, name))
+        if isinstance(given, str):
+            report.text(key, given, names)
+            if wanted is not None and wanted.choices and "{{" not in given:
+                report.known(key, given, wanted.choices, f"value of {name}")
 
 
 def _check_default(

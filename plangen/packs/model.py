@@ -296,6 +296,27 @@ class DefaultRule(PackModel):
     source: SourceField = SourceReference(id="common-practice")
 
 
+class InferredRule(PackModel):
+    """What such a boat must have where the spec says nothing of a section: one item, or one for each of another list."""
+
+    key: str
+    for_each: str | None = None
+    as_: Annotated[str, Field(pattern=r"^[a-z_]+$")] | None = Field(default=None, alias="as")
+    when: ConditionField | None = None
+    gives: dict[str, bool | int | TextField] = {}
+    why: TextField
+    source: SourceField = SourceReference(id="common-practice")
+
+
+class SectionAsking(PackModel):
+    """How the builder or seller is asked whether she has something of which the spec says nothing."""
+
+    key: str
+    title: TextField
+    asks: TextField
+    when: ConditionField | None = None
+
+
 class Asking(PackModel):
     """How a key that is left open is asked of the builder or seller."""
 
@@ -340,6 +361,8 @@ class Catalogue(PackModel):
     scopes: dict[Identifier, Scope] = {}
     zone_map: ZoneMapRules | None = None
     defaults: tuple[DefaultRule, ...] = ()
+    inferred: tuple[InferredRule, ...] = ()
+    sections: tuple[SectionAsking, ...] = ()
     questions: tuple[Asking, ...] = ()
     zones: dict[str, tuple[ZoneSet, ...]] = {}
     starters: dict[str, dict[str, Any]] = {}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from itertools import groupby
 from typing import Any
 
 from plangen.packs.evaluate import Scope, holds
@@ -12,15 +14,34 @@ from plangen.packs.library import Library
 from plangen.packs.model import DefaultRule
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
+from plangen.plan.infer import infer
 from plangen.spec.load import LoadedSpec
 from plangen.spec.quantity import KINDS, is_quantity, label_of, registry
 from plangen.spec.shape import shapes
 
 
 def facts_of(loaded: LoadedSpec, library: Library) -> Facts:
-    """Return the spec's facts with the defaults of the catalogue filled in, in the order of the catalogue."""
-    facts = Facts(loaded.spec)
-    for default in library.defaults:
+    """Return the spec's facts, with what such a boat must have and the defaults of the catalogue filled in.
+
+    Both are taken in the order of the catalogue. What is inferred may hang on the defaults of what came before it:
+    an engine's intake on how the engine is cooled.
+    """
+    facts = Facts(loaded.spec, loaded.said_no)
+    _assume_all(facts, (default for default in library.defaults if _root(default.key) == "vessel"))
+    for key, rules in groupby(library.inferred, lambda rule: rule.key):
+        infer(facts, key, list(rules))
+        _assume_all(facts, (default for default in library.defaults if _root(default.key) == _root(key)))
+    _assume_all(facts, library.defaults)
+    facts.start_notes()
+    return facts
+
+
+def _root(key: str) -> str:
+    return key.partition(".")[0].partition("[")[0]
+
+
+def _assume_all(facts: Facts, defaults: Iterable[DefaultRule]) -> None:
+    for default in defaults:
         head, bracket, rest = default.key.partition("[].")
         if bracket:
             items = facts.at(head)
@@ -28,8 +49,6 @@ def facts_of(loaded: LoadedSpec, library: Library) -> Facts:
                 _assume(facts, default, item, rest, {singular_at(head): item})
         else:
             _assume(facts, default, facts.root(), default.key, {})
-    facts.start_notes()
-    return facts
 
 
 def _assume(facts: Facts, default: DefaultRule, owner: Any, dotted: str, bound: dict[str, Any]) -> None:

@@ -17,6 +17,7 @@ from plangen.plan.gear.aboard import gear_aboard
 from plangen.plan.gear.demands import applicable, check_jurisdictions, demands, law_applied
 from plangen.plan.gear.merge import Days, merge
 from plangen.plan.kit import kit_of
+from plangen.plan.left_open import left_open, not_planned
 from plangen.plan.model import (
     Boat,
     Cited,
@@ -57,7 +58,8 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
     day = loaded.spec.trial.date
     demanded, law_reads = demands(laws, facts, day)
     pairs = [(requirement.item, demand) for requirement, demand in demanded]
-    questions = questions_of(drafted, law_reads, facts, library, units)
+    open_ones = left_open(facts, library, units)
+    questions = questions_of(drafted, law_reads, facts, library, units, open_ones)
     stores = stores_of(facts, library)
     cautions = [name for check in checks for name in check.cautions]
     plan = Plan(
@@ -77,6 +79,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         law=tuple(law_applied(one, facts) for one in laws),
         gear=merge(pairs, library.gear, gear_aboard(loaded.spec), Days(day, loaded.spec.trial.delivery)),
         stores=stores,
+        not_in_plan=not_planned(open_ones, library),
         questions=questions,
         assumed=assumed_of(facts, questions, units),
         sources=_sources(checks, [line.source for line in stores], library),

@@ -35,7 +35,7 @@ def expand(facts: Facts, library: Library, units: UnitSystem) -> list[DraftedChe
     for pack_number, loaded in enumerate(library.rules):
         for rule_number, rule in enumerate(loaded.model.checks):
             try:
-                for item_number, (subject, scope) in enumerate(_subjects(rule, facts, units)):
+                for item_number, (subject, scope) in enumerate(subjects(rule, facts, units)):
                     place = (pack_number, rule_number, item_number)
                     check = _draft(rule, loaded.model, subject, scope, library, place)
                     if check is not None:
@@ -60,7 +60,13 @@ def _with_figures(drafted: Sequence[tuple[DraftedCheck, Scope]], library: Librar
     ]
 
 
-def _subjects(rule: CheckRule, facts: Facts, units: UnitSystem) -> Iterator[tuple[Subject | None, Scope]]:
+def check_id(rule: CheckRule, subject: Subject | None) -> str:
+    """Return the id of the check that a rule gives for an item, or for the boat."""
+    return f"{rule.id}@{slug(subject.name) if subject else BOAT}"
+
+
+def subjects(rule: CheckRule, facts: Facts, units: UnitSystem) -> Iterator[tuple[Subject | None, Scope]]:
+    """Yield each item that a rule is about, with what its expressions may name."""
     if rule.for_each is None:
         yield None, Scope(facts, {}, units)
         return
@@ -92,7 +98,7 @@ def _draft(
     used = facts.spec.vessel.condition == "used"
     once, each = _minutes(rule.minutes.once, scope, 0.0), _minutes(rule.minutes.each, scope, 5.0)
     check = PlannedCheck(
-        id=f"{rule.id}@{slug(subject.name) if subject else BOAT}",
+        id=check_id(rule, subject),
         rule=f"{pack.pack}/{rule.id}",
         system=pack.pack,
         title=render(rule.title, scope),

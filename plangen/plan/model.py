@@ -220,10 +220,24 @@ class StoreLine(PlanModel):
     source: Cited
 
 
+class NotPlanned(PlanModel):
+    """A section of which the spec says nothing, so that nothing of it is in the plan."""
+
+    section: str
+    title: str
+    why: str
+    rules: tuple[str, ...]
+
+
 class Question(PlanModel):
-    """Something that the spec leaves open."""
+    """Something that the spec leaves open.
+
+    One that asks whether she `has` something comes first; `adds` names the checks that the answer might add.
+    """
 
     key: str
+    has: bool = False
+    adds: tuple[str, ...] = ()
     asks: str
     assumed: str | None = None
     checks: tuple[str, ...] = ()
@@ -328,6 +342,7 @@ class Plan(PlanModel):
     law: tuple[LawApplied, ...]
     gear: tuple[GearLine, ...]
     stores: tuple[StoreLine, ...]
+    not_in_plan: tuple[NotPlanned, ...] = ()
     questions: tuple[Question, ...]
     assumed: tuple[AssumedValue, ...]
     sources: tuple[SourceLine, ...]

@@ -10,6 +10,7 @@ from plangen.packs.evaluate import show
 from plangen.packs.facts import Facts, Path, Read
 from plangen.packs.library import Library
 from plangen.plan.drafted import DraftedCheck
+from plangen.plan.left_open import LeftOpen, section_question
 from plangen.plan.model import AssumedValue, Question
 from plangen.spec.explain import key_text
 from plangen.spec.model import Spec
@@ -20,6 +21,7 @@ from plangen.spec.shape import shapes
 @dataclass
 class _Weight:
     checks: dict[str, None] = field(default_factory=dict)
+    adds: dict[str, None] = field(default_factory=dict)
     laws: dict[str, None] = field(default_factory=dict)
     expected_values: int = 0
 
@@ -30,8 +32,9 @@ def questions_of(
     facts: Facts,
     library: Library,
     units: UnitSystem,
+    open_ones: LeftOpen,
 ) -> tuple[Question, ...]:
-    """Return one question for each key that some check or law needs and the spec doesn't give.
+    """Return whether she has what the spec says nothing of, then one question for each key that some check or law needs.
 
     `law_reads` holds what each jurisdiction's demands looked at.
     """
@@ -45,18 +48,72 @@ def questions_of(
         for read in reads:
             if read.origin in ("missing", "assumed"):
                 weights.setdefault(read.path, _Weight()).laws[jurisdiction] = None
+    for path, ids in open_ones.keys.items():
+        weights.setdefault(path, _Weight()).adds.update(ids)
     questions = [
         Question(
             key=key_text(path),
             asks=asks(path, facts, library),
             assumed=show(facts.assumed[path].value, units) if path in facts.assumed else None,
             checks=tuple(weight.checks),
+            adds=tuple(id for id in weight.adds if id not in weight.checks),
             laws=tuple(weight.laws),
             expected_values=weight.expected_values,
         )
         for path, weight in weights.items()
+        if not _names_inferred(path, facts)
     ]
-    return tuple(sorted(questions, key=lambda q: (-q.expected_values, -len(q.checks), -len(q.laws), q.key)))
+    in_order = sorted(
+        questions,
+        key=lambda q: (-q.expected_values - len(q.adds), -len(q.checks), -len(q.laws), q.key),
+    )
+    return (*_whether_she_has(drafted, facts, library, open_ones), *in_order)
+
+
+def _names_inferred(path: Path, facts: Facts) -> bool:
+    """Tell whether the key is one by which an inferred item is what it is: asking whether she has it asks that too."""
+    return path[-1] in (
+        "name",
+        "kind",
+        "purpose",
+        "use",
+        "holds",
+        "zone",
+        "zones",
+        "tank",
+        "start_bank",
+    ) and any(
+        key_text(path).startswith(f"{key}[") or key_text(path) == f"{key}.{path[-1]}"
+        for key in facts.inferred
+    )
+
+
+def _whether_she_has(
+    drafted: Sequence[DraftedCheck], facts: Facts, library: Library, open_ones: LeftOpen
+) -> list[Question]:
+    hangs: dict[str, list[str]] = {key: [] for key in facts.inferred}
+    for one in drafted:
+        if one.subject is not None:
+            text = key_text(one.subject.path)
+            for key, ids in hangs.items():
+                if text == key or text.startswith((f"{key}[", f"{key}.")):
+                    ids.append(one.check.id)
+    questions = [
+        Question(
+            key=key,
+            has=True,
+            asks=section_question(key, library),
+            assumed=", ".join(facts.inferred[key].names) or "yes",
+            checks=tuple(ids),
+        )
+        for key, ids in hangs.items()
+        if ids
+    ]
+    questions += [
+        Question(key=key, has=True, asks=section_question(key, library), adds=tuple(rules))
+        for key, rules in open_ones.sections.items()
+    ]
+    return sorted(questions, key=lambda q: (-len(q.checks) - len(q.adds), q.key))
 
 
 def _count(reads: Sequence[Read], check: str, weights: dict[Path, _Weight], values: int) -> None:

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
+from pathlib import Path as FilePath
 from typing import Any
 
+from pydantic import BaseModel
+
+from plangen.spec.explain import Path
 from plangen.spec.layers import read_layers
 from plangen.spec.model import Spec
 from plangen.spec.plausibility import check_sense
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.references import check_names
+from plangen.spec.shape import shapes
 from plangen.spec.validate import validate
 from plangen.spec.yaml_source import Node
 
@@ -25,13 +29,14 @@ class LoadedSpec:
     spec: Spec
     source: Node
     zones_assumed: bool
+    said_no: frozenset[Path] = frozenset()
 
-    def mark_of(self, path: tuple[str | int, ...]) -> Mark:
+    def mark_of(self, path: Path) -> Mark:
         """Return the place where the value at the path was written."""
         return self.source.mark_at(path)
 
 
-def load_spec_file(path: Path, zone_sets: ZoneSets) -> LoadedSpec:
+def load_spec_file(path: FilePath, zone_sets: ZoneSets) -> LoadedSpec:
     """Load a spec and what it extends; a spec without zones gets the set of her hull type.
 
     Raises `InputProblems` with all the faults that were found.
@@ -42,7 +47,8 @@ def load_spec_file(path: Path, zone_sets: ZoneSets) -> LoadedSpec:
 def load_spec_node(node: Node, zone_sets: ZoneSets) -> LoadedSpec:
     """Hold a spec that has been read against the models; see `load_spec_file`."""
     node, assumed = _with_zones(node, zone_sets)
-    spec, problems = validate(node)
+    stated, said_no = _without_refused(node, Spec)
+    spec, problems = validate(stated)
     if spec is not None:
         problems = [
             *problems,
@@ -51,7 +57,36 @@ def load_spec_node(node: Node, zone_sets: ZoneSets) -> LoadedSpec:
         ]
     if problems or spec is None:
         raise InputProblems(problems)
-    return LoadedSpec(spec, node, assumed)
+    return LoadedSpec(spec, node, assumed, frozenset(said_no))
+
+
+def _without_refused(node: Node, model: type[BaseModel], path: Path = ()) -> tuple[Node, list[Path]]:
+    """Return the spec without what it says she hasn't (`gas: false`) and without keys left blank, and the paths said no."""
+    said_no: list[Path] = []
+    if node.mapping is None:
+        return node, said_no
+    kept: dict[str, Node] = {}
+    known = shapes(model)
+    for key, child in node.mapping.items():
+        shape, here = known.get(key), (*path, key)
+        if child.value is None and child.mapping is None and child.items is None and shape is not None:
+            continue
+        if shape is not None and shape.model is not None:
+            if not shape.is_list and child.says(False):
+                said_no.append(here)
+                continue
+            if child.items is not None:
+                items = [
+                    _without_refused(item, shape.model, (*here, index))
+                    for index, item in enumerate(child.items)
+                ]
+                said_no += [one for _, refused in items for one in refused]
+                child = replace(child, items=[item for item, _ in items])
+            else:
+                child, refused = _without_refused(child, shape.model, here)
+                said_no += refused
+        kept[key] = child
+    return replace(node, mapping=kept), said_no
 
 
 def _apart(found: list[Problem], before: list[Problem]) -> list[Problem]:

@@ -49,7 +49,7 @@ def _expand_section(node: Node, model: type[BaseModel], problems: list[Problem],
     if node.says(True):
         return Node(node.mark, mapping={})
     if node.says(False):
-        return Node(node.mark)
+        return Node(node.mark, False)
     return expand(node, model, problems, f"{path}.")
 
 
