@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from itertools import groupby
 from typing import Any
 
 from plangen.packs.evaluate import Scope, holds
@@ -28,8 +27,8 @@ def facts_of(loaded: LoadedSpec, library: Library) -> Facts:
     """
     facts = Facts(loaded.spec, loaded.said_no)
     _assume_all(facts, (default for default in library.defaults if _root(default.key) == "vessel"))
-    for key, rules in groupby(library.inferred, lambda rule: rule.key):
-        infer(facts, key, list(rules))
+    for key in dict.fromkeys(rule.key for rule in library.inferred):
+        infer(facts, key, [rule for rule in library.inferred if rule.key == key])
         _assume_all(facts, (default for default in library.defaults if _root(default.key) == _root(key)))
     _assume_all(facts, library.defaults)
     facts.start_notes()

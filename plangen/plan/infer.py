@@ -11,7 +11,7 @@ from plangen.packs.evaluate import Scope, evaluate, holds, render
 from plangen.packs.facts import Assumed, Facts, Inferred, Missing, Path, Subject
 from plangen.packs.items import singular_at
 from plangen.packs.model import InferredRule
-from plangen.spec.model import Spec, SpecModel
+from plangen.spec.model import Item, Spec, SpecModel
 from plangen.spec.names import slug
 from plangen.spec.shape import shapes
 
@@ -54,8 +54,8 @@ def _infer_at(facts: Facts, path: Path, rules: Sequence[InferredRule], bound: di
         return
     facts.replace(path, tuple(found) if is_list else found[0])
     if not any(isinstance(step, int) for step in path):
-        names = tuple(name for one in found if (name := getattr(one, "name", None)))
-        facts.inferred[".".join(str(step) for step in path)] = Inferred(names, "; ".join(whys))
+        names = tuple(str(one.name) for one in found if isinstance(one, Item))
+        facts.inferred[".".join(map(str, path))] = Inferred(names, "; ".join(whys))
 
 
 def _owner(facts: Facts, path: Path) -> Any:

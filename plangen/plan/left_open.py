@@ -104,7 +104,7 @@ def _description(key: str) -> str:
     text = key
     for step in key.split("."):
         name = step.partition("[")[0]
-        if not name in model.model_fields:
+        if name not in model.model_fields:
             continue
         text = model.model_fields[name].description or name
         inner = shapes(model)[name].model

@@ -84,7 +84,7 @@ def _items(node: Node, problems: list[Problem], path: str) -> list[Node] | None:
                 problems.append(Problem(node.mark, path, fault, "a list with a name for each item"))
             return [replace(node, mapping=dict(shared)) for _ in range(int(str(count.value)))]
         return []
-    if node.value is None or node.says(False):
+    if node.says(False):
         return []
     if node.says(True):
         return [Node(node.mark, mapping={})]

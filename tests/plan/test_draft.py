@@ -115,8 +115,12 @@ def test_what_the_spec_leaves_out_gives_no_number_but_a_question() -> None:
 
 
 def test_questions_come_by_weight() -> None:
-    weights = [question.expected_values for question in drafted("monohull.yaml").plan.questions]
-    assert weights == sorted(weights, reverse=True)
+    questions = drafted("monohull.yaml").plan.questions
+    first = [len(question.checks) + len(question.adds) for question in questions if question.has]
+    then = [question.expected_values + len(question.adds) for question in questions if not question.has]
+    assert [question.has for question in questions] == [True] * len(first) + [False] * len(then)
+    assert first == sorted(first, reverse=True)
+    assert then == sorted(then, reverse=True)
 
 
 def test_assumed_values_are_marked_and_explained() -> None:
