@@ -15,7 +15,6 @@ from plangen.packs.model import (
     Asking,
     Catalogue,
     DefaultRule,
-    GearItem,
     InferredRule,
     Instrument,
     PlantState,
