@@ -20,6 +20,8 @@ from plangen.plan.model import Plan
 from plangen.plan.read import read_plan
 from plangen.plan.why import Reason, UnknownCheck
 from plangen.plan.why import explain as explain_check
+from plangen.schedule.schedule import schedule
+from plangen.schedule.wishes import Instead
 from plangen.spec.layers import read_layers
 from plangen.spec.load import LoadedSpec, load_spec_node
 from plangen.spec.problems import InputProblems, Mark, Problem
@@ -60,12 +62,13 @@ def load_spec(path: Path | str, packs: Sequence[Path | str] = ()) -> Boat:
     return Boat(spec, library)
 
 
-def draft(boat: Boat, units: UnitSystem = "metric") -> Plan:
-    """Draft the trial plan of a boat.
+def draft(boat: Boat, units: UnitSystem = "metric", instead: Instead | None = None) -> Plan:
+    """Draft the trial plan of a boat, fitted to the days and people of her spec or to those given instead.
 
-    Raises `plangen.spec.problems.InputProblems` where the spec names a jurisdiction that no pack covers.
+    Raises `plangen.spec.problems.InputProblems` where the spec names a jurisdiction that no pack covers or a scope
+    that the catalogue doesn't know.
     """
-    return draft_plan(boat.spec, boat.library, units).plan
+    return schedule(draft_plan(boat.spec, boat.library, units), boat.spec, boat.library, instead)
 
 
 def explain(boat: Boat, check: str, units: UnitSystem = "metric") -> Reason:

@@ -21,7 +21,7 @@ from plangen.plan.yaml_text import yaml_text
 from plangen.print.snag_tables import harmless, snags_csv, snags_xlsx
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_yaml_file
 from tests.assess.building import check, expectation, plan
-from tests.print.test_report import SESSIONS, assessed, trial
+from tests.print.test_report import SETTINGS, assessed, trial
 
 Snags = dict[str, object]
 
@@ -36,7 +36,7 @@ def assess(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
 def laid_out(folder: Path, planned: Plan, checks: object, snags: object = None) -> Path:
     folder.mkdir(exist_ok=True)
     (folder / "plan.yaml").write_text(
-        yaml_text(planned.model_copy(update={"sessions": SESSIONS}).plain()), encoding="utf-8"
+        yaml_text(planned.model_copy(update={"settings": SETTINGS}).plain()), encoding="utf-8"
     )
     data = {"boat": planned.boat.name, "plan": planned.digest, "checks": checks, "snags": snags or {}}
     (folder / "findings.yaml").write_text(yaml_text(data), encoding="utf-8")
@@ -270,7 +270,7 @@ def test_the_retests_kit_counts_the_checks_of_the_retest() -> None:
     planned, assessment = assessed()
     on_two = [one.model_copy(update={"instruments": ("meter",)}) for one in planned.checks[3:8]]
     many = planned.model_copy(
-        update={"sessions": SESSIONS, "checks": (*planned.checks[:3], *on_two, *planned.checks[8:])}
+        update={"settings": SETTINGS, "checks": (*planned.checks[:3], *on_two, *planned.checks[8:])}
     )
     again = retest_plan(many, assessment)
     assert [(item.id, item.checks) for item in again.kit] == [

@@ -15,15 +15,20 @@ from plangen.packs.model import (
     Asking,
     Catalogue,
     DefaultRule,
+    Exclusion,
     InferredRule,
     Instrument,
+    Move,
     PlantState,
+    RiskRules,
+    RoundFallback,
     RoundKind,
     RulePack,
     Scope,
     SectionAsking,
     Setting,
     StoresPack,
+    UsualDay,
     ZoneMapRules,
     ZoneSet,
 )
@@ -76,7 +81,12 @@ class Library:
     waters: dict[str, Water] = field(default_factory=dict)
     settings: dict[str, Setting] = field(default_factory=dict)
     plant_states: dict[str, PlantState] = field(default_factory=dict)
+    moves: list[Move] = field(default_factory=list)
     rounds: dict[str, RoundKind] = field(default_factory=dict)
+    round_fallbacks: list[RoundFallback] = field(default_factory=list)
+    exclusions: list[Exclusion] = field(default_factory=list)
+    risk: RiskRules | None = None
+    usual_day: UsualDay | None = None
     scopes: dict[str, Scope] = field(default_factory=dict)
     defaults: list[DefaultRule] = field(default_factory=list)
     inferred: list[InferredRule] = field(default_factory=list)
@@ -176,6 +186,11 @@ def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
         _merge(library.zones, model.zones, catalogue, "zones", problems)
         _merge(library.starters, model.starters, catalogue, "starters", problems)
         library.zone_map = model.zone_map or library.zone_map
+        library.moves.extend(model.moves)
+        library.round_fallbacks.extend(model.round_fallbacks)
+        library.exclusions.extend(model.exclusions)
+        library.risk = model.risk or library.risk
+        library.usual_day = model.usual_day or library.usual_day
         library.defaults.extend(model.defaults)
         library.inferred.extend(model.inferred)
         asked = {section.key: section for section in model.sections}

@@ -61,32 +61,43 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
     open_ones = left_open(facts, library, units)
     questions = questions_of(drafted, law_reads, facts, library, units, open_ones)
     stores = stores_of(facts, library)
-    cautions = [name for check in checks for name in check.cautions]
     plan = Plan(
         boat=boat_of(loaded, facts),
         digest=digest_of(loaded, library, units),
         units=units,
         packs=_packs(library, [law.law.jurisdiction for law in laws]),
-        summary=summary_of(checks, {pack.model.pack: pack.model.title for pack in library.rules}),
-        settings=settings_of(checks, {name: setting.title for name, setting in library.settings.items()}),
-        checks=tuple(checks),
-        cautions={name: library.cautions[name].text for name in dict.fromkeys(cautions)},
-        cautions_in_short={
-            name: library.cautions[name].short or library.cautions[name].text
-            for name in dict.fromkeys(cautions)
-        },
-        kit=kit_of(checks, library),
+        summary=(),
+        settings=(),
+        checks=(),
+        kit=(),
         law=tuple(law_applied(one, facts) for one in laws),
         gear=merge(pairs, library.gear, gear_aboard(loaded.spec), Days(day, loaded.spec.trial.delivery)),
         stores=stores,
         not_in_plan=not_planned(open_ones, library),
         questions=questions,
         assumed=assumed_of(facts, questions, units),
-        sources=_sources(checks, [line.source for line in stores], library),
+        sources=(),
         zone_map=zone_map_of(facts, library),
         zone_codes={zone.name: zone.code for zone in loaded.spec.zones if zone.code},
     )
-    return Draft(plan, tuple(drafted), facts)
+    return Draft(with_checks(plan, checks, library), tuple(drafted), facts)
+
+
+def with_checks(plan: Plan, checks: Sequence[PlannedCheck], library: Library) -> Plan:
+    """Return the plan with these checks, and with what they need and come to."""
+    cautions = {name: library.cautions[name] for check in checks for name in check.cautions}
+    settings = {name: setting.title for name, setting in library.settings.items()}
+    return plan.model_copy(
+        update={
+            "checks": tuple(checks),
+            "summary": summary_of(checks, {pack.model.pack: pack.model.title for pack in library.rules}),
+            "settings": settings_of(checks, settings),
+            "cautions": {name: caution.text for name, caution in cautions.items()},
+            "cautions_in_short": {name: one.short or one.text for name, one in cautions.items()},
+            "kit": kit_of(checks, library),
+            "sources": _sources(checks, [line.source for line in plan.stores], library),
+        }
+    )
 
 
 def boat_of(loaded: LoadedSpec, facts: Facts) -> Boat:

@@ -1,0 +1,1 @@
+"""plan × people and hours → rounds, what is chosen, sessions and their timetable."""
