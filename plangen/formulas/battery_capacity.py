@@ -113,13 +113,37 @@ def capacity_at_25_degrees(measured: float, temperature: float, test_time: float
     """
     require_positive(measured=measured)
     require_within("temperature", temperature, 0.0, 40.0)
+    return measured / (1 + _temperature_coefficient(test_time) * (temperature - 25.0))
+
+
+@formula(capacity="ampere_hour", temperature="degC", test_time="hour", returns="ampere_hour")
+def capacity_at_temperature(capacity: float, temperature: float, test_time: float = 20.0) -> float:
+    """Return the charge in Ah that a lead battery delivers at a temperature, from its capacity at 25 °C.
+
+    Arguments:
+        capacity: capacity at 25 °C, Ah.
+        temperature: temperature of the battery at the start of the test, 0 to 40 °C.
+        test_time: length of the test: 1 to 3 h, or 10 to 20 h; tests between are refused.
+
+    Raises `OutOfRange` outside.
+
+    Source: as `capacity_at_25_degrees`.
+
+    >>> round(capacity_at_temperature(100.0, 15.0), 1)
+    94.0
+    """
+    require_positive(capacity=capacity)
+    require_within("temperature", temperature, 0.0, 40.0)
+    return capacity * (1 + _temperature_coefficient(test_time) * (temperature - 25.0))
+
+
+def _temperature_coefficient(test_time: float) -> float:
+    """Return the relative change of a lead battery's capacity per °C, by the length of the test in hours."""
     if 1.0 <= test_time <= 3.0:
-        coefficient = 0.01
-    elif 10.0 <= test_time <= 20.5:
-        coefficient = 0.006
-    else:
-        raise OutOfRange(f"test time is {test_time:g} h; the source covers 1 to 3 h and 10 to 20 h")
-    return measured / (1 + coefficient * (temperature - 25.0))
+        return 0.01
+    if 10.0 <= test_time <= 20.5:
+        return 0.006
+    raise OutOfRange(f"test time is {test_time:g} h; the source covers 1 to 3 h and 10 to 20 h")
 
 
 @formula(capacity="ampere_hour", chemistry=TEXT, returns="ampere_hour")

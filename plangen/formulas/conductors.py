@@ -45,6 +45,11 @@ ALLOWABLE_CURRENTS = {
 }
 #: Note 1 of the same table: factor in an engine space at 50 °C, by insulation temperature.
 ENGINE_SPACE_FACTORS = {60.0: 0.58, 75.0: 0.75, 80.0: 0.78, 90.0: 0.82, 105.0: 0.85, 125.0: 0.89}
+#: Standard ratings of fuses and breakers, A.
+STANDARD_RATINGS = (
+    1, 3, 6, 10, 15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500, 600,
+    700, 800, 1000,
+)  # fmt: skip
 SPACES = {"engine space": True, "elsewhere": False}
 
 #: Nominal areas that IEC 60228 lists, mm², with the greatest resistance of flexible plain copper (class 5)
@@ -165,6 +170,27 @@ def overcurrent_rating_limit(allowable_current: float) -> float:
     """
     require_positive(allowable_current=allowable_current)
     return 1.5 * allowable_current
+
+
+@formula(allowable_current="ampere", returns="ampere")
+def standard_rating_above(allowable_current: float) -> float:
+    """Return the smallest standard rating in A of a fuse or breaker that isn't below a conductor's current.
+
+    Arguments:
+        allowable_current: allowable current of the conductor, A, up to 1000.
+
+    Raises `OutOfRange` outside.
+
+    Source: standard ratings of NFPA 70 (NEC) 240.6(A), from memory; ABYC E-11 as a retailer sums it up lets the
+    next standard rating above the conductor's stand in for its own, up to 150 %.
+
+    385 A lies between the standard ratings 350 and 400 A:
+
+    >>> standard_rating_above(385.0)
+    400.0
+    """
+    require_within("allowable_current", allowable_current, 1.0, 1000.0)
+    return next(float(rating) for rating in STANDARD_RATINGS if rating >= allowable_current)
 
 
 @formula(area="millimetre**2", length="metre", temperature="degC", returns="ohm")

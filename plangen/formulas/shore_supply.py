@@ -6,7 +6,7 @@ from plangen.formulas.declare import formula, require_positive, require_within
 from plangen.formulas.vocabulary import choose_listed
 
 #: Lowest and highest voltage at the supply, as shares of nominal.
-VOLTAGE_BANDS = {120.0: (0.95, 1.05), 230.0: (0.90, 1.10), 240.0: (0.95, 1.05)}
+VOLTAGE_BANDS = {120.0: (0.95, 1.05), 230.0: (0.90, 1.10), 240.0: (0.95, 1.05), 400.0: (0.90, 1.10)}
 
 
 @formula(nominal_voltage="volt", returns="volt")
@@ -14,11 +14,11 @@ def supply_voltage_minimum(nominal_voltage: float) -> float:
     """Return the lowest voltage in V that a shore supply should have.
 
     Arguments:
-        nominal_voltage: 120 or 240 V (North America) or 230 V.
+        nominal_voltage: 120 or 240 V (North America), 230 V, or 400 V between the phases of a supply of 230 V.
 
     Raises `OutOfRange` for another.
 
-    Source: 230 V: EN 50160, 10 % either way for 95 % of the 10-minute means of a week (at all times down to
+    Source: 230 and 400 V: EN 50160, 10 % either way for 95 % of the 10-minute means of a week (at all times down to
     15 % below), as a power meter's manual restates it. 120 and 240 V: ANSI C84.1 range A at the service,
     5 % either way, as an appliance engineer's page restates it.
 

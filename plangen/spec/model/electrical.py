@@ -125,6 +125,8 @@ class DirectCurrent(SpecModel):
     inverters: Annotated[tuple[Inverter, ...], Singular("inverter")] = listed("inverters")
     cross_connect: bool = yes_or_no("start and house banks can be paralleled")
     circuits: Count | None = told("DC circuits on the panels")
+    remote_switches: bool = yes_or_no("battery switches are worked from afar")
+    insulated: bool = yes_or_no("neither pole is joined to hull, engine or bonding")
     always_on: Current | None = told("current that is meant to flow with the battery switches off")
     charge_splitter: Literal["diode", "relay"] | None = told("how one alternator charges two banks")
     bonded: bool = yes_or_no("underwater metal is bonded")
@@ -138,6 +140,7 @@ class ShoreInlet(Item):
     """One shore-power inlet."""
 
     rated_current: Current | None = told("rated current")
+    three_phase: bool = yes_or_no("takes three phases, 400 V between them where a phase has 230 V")
     serves: Text | None = told("what it feeds")
 
 
@@ -167,7 +170,8 @@ class AlternatingCurrent(SpecModel):
     """The alternating-current system."""
 
     system: Literal["230 V 50 Hz", "120 V 60 Hz", "120/240 V 60 Hz"] = Field(
-        default="230 V 50 Hz", description="shore voltage and frequency"
+        default="230 V 50 Hz",
+        description="voltage to neutral and frequency; 400 V between phases is 230 V with three_phase on its inlet",
     )
     shore_inlets: Annotated[tuple[ShoreInlet, ...], Singular("inlet")] = listed("shore-power inlets")
     generators: Annotated[tuple[Generator, ...], Singular("generator")] = listed("generators")
