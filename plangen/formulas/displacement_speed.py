@@ -53,24 +53,6 @@ def speed_length_ratio(speed: float, length_waterline: float) -> float:
     return float(speed / length_waterline**0.5)
 
 
-@formula(displacement_length_ratio=NUMBER, returns=NUMBER)
-def attainable_speed_length_ratio(displacement_length_ratio: float) -> float:
-    """Return the speed/length ratio that a displacement hull of this displacement/length ratio can reach.
-
-    Arguments:
-        displacement_length_ratio: long tons over the cube of a hundredth of the waterline in feet.
-
-    Valid for displacement/length ratios from 60 to 400. Raises `OutOfRange` outside.
-
-    Source: 8.26 / ratio^0.311, from a handbook on the nature of boats, as a forum quotes it (secondary).
-
-    >>> round(attainable_speed_length_ratio(300.0), 2)
-    1.4
-    """
-    require_within("displacement_length_ratio", displacement_length_ratio, 60.0, 400.0)
-    return float(8.26 / displacement_length_ratio**0.311)
-
-
 @formula(displacement="pound", shaft_power="horsepower", length_waterline="foot", returns="knot")
 def displacement_speed(displacement: float, shaft_power: float, length_waterline: float) -> float:
     """Return the speed in knots that a power at the propeller gives a displacement or semi-displacement hull.
@@ -95,30 +77,6 @@ def displacement_speed(displacement: float, shaft_power: float, length_waterline
     ratio = _POWER_CONSTANT / (displacement / shaft_power) ** (1.0 / 3.0)
     require_within("speed_length_ratio_reached", ratio, 0.0, _HIGHEST_RATIO)
     return float(ratio * length_waterline**0.5)
-
-
-@formula(displacement="pound", speed="knot", length_waterline="foot", returns="horsepower")
-def displacement_power(displacement: float, speed: float, length_waterline: float) -> float:
-    """Return the power in horsepower at the propeller that a displacement hull needs for a speed.
-
-    Arguments:
-        displacement: loaded displacement, lb.
-        speed: speed through the water, kn.
-        length_waterline: waterline length, ft.
-
-    Valid up to a speed/length ratio of 2.9. Raises `OutOfRange` above it and for values not above zero.
-
-    Source: as `displacement_speed`, solved for the power.
-
-    The sheet's printed case, a ratio of 1.35 with 10,000 lb, needs 20 hp:
-
-    >>> round(displacement_power(10000.0, 13.5, 100.0))
-    20
-    """
-    require_positive(displacement=displacement)
-    ratio = speed_length_ratio(speed, length_waterline)
-    require_within("speed_length_ratio", ratio, 0.0, _HIGHEST_RATIO)
-    return float(displacement / (_POWER_CONSTANT / ratio) ** 3)
 
 
 @formula(speed="metre/second", length_waterline="metre", returns=NUMBER)

@@ -38,8 +38,7 @@ from plangen.formulas.steering import manoeuvring_limit
     [
         (lambda: hull_speed(-1.0), "length waterline is -1"),
         (lambda: displacement_speed(10_000.0, 2000.0, 30.0), "speed length ratio reached"),
-        (lambda: planing_speed(60.0, 20_000.0, 40.0), "would not plane"),
-        (lambda: planing_speed(600.0, 10_000.0, 30.0, 265.0), "hull constant is 265"),
+        (lambda: planing_speed(600.0, 10_000.0, 265.0), "hull constant is 265"),
         (lambda: propeller_law_power(40.0, 4000.0, 3000.0), "engine speed over rated speed"),
         (lambda: range_under_power(400.0, 6.0, 7.0, 120.0), "reserve is 120"),
         (lambda: mean_of_two_runs(7.0, 0.0), "speed of run 2 is 0"),

@@ -1,4 +1,8 @@
-"""A published calculator of Crouch's method: miles per hour = square root of (hp / lb) x constant."""
+"""Crouch's method: miles per hour = square root of (hp / lb) x constant.
+
+Crouch speed calculator, continuouswave.com, http://continuouswave.com/cgi-bin/crouchcalc.pl (constants for miles per
+hour); boat power-to-speed calculator, https://roth-calculator.com/Boat-Hp-To-Speed-Calculator.php (constants for knots).
+"""
 
 import pytest
 
@@ -14,6 +18,6 @@ KNOTS_PER_MILE_PER_HOUR = 1609.344 / 1852.0
 )
 def test_constants_for_miles_and_for_knots_agree(for_miles: float, for_knots: float) -> None:
     miles_per_hour = (400.0 / 8000.0) ** 0.5 * for_miles
-    assert planing_speed(400.0, 8000.0, 25.0, for_knots) == pytest.approx(
+    assert planing_speed(400.0, 8000.0, for_knots) == pytest.approx(
         miles_per_hour * KNOTS_PER_MILE_PER_HOUR, rel=0.01
     )

@@ -1,18 +1,20 @@
-"""A propeller sheet for displacement speeds, with its printed case of about 10,000 lb."""
+"""A propeller sheet for displacement speeds, with its printed case of about 10,000 lb.
+
+Surfprop propeller sheet, electricboats.co.uk, http://www.electricboats.co.uk/surfprop/Propking_files/sheet005.htm
+"""
 
 import pytest
 
-from plangen.formulas.displacement_speed import displacement_power, displacement_speed, speed_length_ratio
+from plangen.formulas.displacement_speed import displacement_speed, speed_length_ratio
 
 POUNDS = 10_000.0
 FEET = 100.0
 
 
-def test_ratio_with_42_horsepower() -> None:
-    # The sheet prints a speed/length ratio of 1.72 with 42 shaft horsepower.
-    assert speed_length_ratio(displacement_speed(POUNDS, 42.0, FEET), FEET) == pytest.approx(1.72, abs=0.005)
-
-
-def test_power_for_a_ratio_of_1_35() -> None:
-    # The sheet prints 20 shaft horsepower for a ratio of 1.35.
-    assert displacement_power(POUNDS, 1.35 * FEET**0.5, FEET) == pytest.approx(20.0, abs=0.5)
+@pytest.mark.parametrize(
+    ("horsepower", "ratio"),
+    [(42.0, 1.72), (20.0, 1.35)],  # the sheet's speed/length ratios with its shaft horsepower
+)
+def test_ratio_by_power(horsepower: float, ratio: float) -> None:
+    speed = displacement_speed(POUNDS, horsepower, FEET)
+    assert speed_length_ratio(speed, FEET) == pytest.approx(ratio, abs=0.01)
