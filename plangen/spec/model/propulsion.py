@@ -89,6 +89,7 @@ class Engine(Item):
     alternator: Alternator | None = told("the alternator")
     tank: Annotated[str, RefersTo("tanks")] | None = told("name of the tank that feeds it")
     start_bank: Annotated[str, RefersTo("dc.banks")] | None = told("name of the bank that starts it")
+    rope_cutter: bool = yes_or_no("has a rope cutter on the shaft or leg")
     fitted_kill_cord: bool = yes_or_no("has a kill switch with lanyard")
     last_service: datetime.date | None = told("date of the last service")
     seal_date: datetime.date | None = told("date when the shaft seal or sail-drive seal was renewed")
