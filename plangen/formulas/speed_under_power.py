@@ -112,7 +112,7 @@ def speed_under_power(
         if engine_speed_share < 0.6:
             raise OutOfRange("below 0.6 of the rated engine speed she has not lifted yet")
         lift = engine_speed_share**_LIFTED_EXPONENT
-        return planing_speed(shaft, displacement, _CROUCH[hull]) * lift
+        return float(planing_speed(shaft, displacement, _CROUCH[hull]) * lift)
     taken = propeller_law_power(shaft, engine_speed_share, 1.0)
     if hull in _SLENDER:
         return displacement_speed(displacement, taken, length_waterline)
