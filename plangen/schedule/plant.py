@@ -70,6 +70,13 @@ class Plant:
                 needed[subject] = (needed.get(subject, states) & states) or states
         return needed
 
+    def needs_together(self, checks: Iterable[Iterable[str]]) -> dict[str, frozenset[str]]:
+        """Return what several checks of one round need, each with texts of its own."""
+        together: dict[str, frozenset[str]] = {}
+        for texts in checks:
+            together = merged(together, self.needs(texts)) or together
+        return together
+
     def leaves(self, texts: Iterable[str]) -> dict[str, str]:
         """Return what each thing is in afterwards, by the texts of a check."""
         return {

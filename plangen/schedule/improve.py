@@ -1,0 +1,78 @@
+"""Trying other weights for the same tasks and keeping the best timetable, in the same order every time."""
+
+from __future__ import annotations
+
+from random import Random
+
+from plangen.schedule.problem import Problem, Timetable
+from plangen.schedule.timetable import Run
+
+#: How many passes are made: fewer for many tasks, whose passes take longer.
+FEWEST, MOST, WORK = 6, 60, 9000
+
+
+def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:
+    """Return the best timetable of a number of passes; the number depends on the tasks, never on the clock."""
+    tails = tails_of(problem)
+    size = len(problem.tasks)
+    total = passes or max(FEWEST, min(MOST, WORK // max(1, size)))
+    longest = max(tails, default=1.0) or 1.0
+    orders = [
+        [tail + 0.0 * task.people for tail, task in zip(tails, problem.tasks, strict=True)],
+        [tail + longest * (task.people - 1) for tail, task in zip(tails, problem.tasks, strict=True)],
+        [tail - longest * (task.people - 1) for tail, task in zip(tails, problem.tasks, strict=True)],
+        [float(task.minutes * task.people) for task in problem.tasks],
+    ]
+    best: Timetable | None = None
+    base, patience = orders[0], 1.0
+    for order in orders:
+        for care in (1.0, 0.2):
+            found = Run(problem, order, care).timetable()
+            if best is None or found.cost < best.cost:
+                best, base, patience = found, order, care
+            total -= 1
+            if total <= 0:
+                return best
+    random = Random(size)
+    floor = lower_bound(problem)
+    assert best is not None
+    while total > 0 and (best.missing or best.span > floor):
+        total -= 1
+        strength = longest * random.choice((0.05, 0.15, 0.4))
+        order = [weight + random.uniform(-strength, strength) for weight in base]
+        care = patience if random.random() < 0.8 else random.choice((0.1, 1.0, 3.0))
+        found = Run(problem, order, care).timetable()
+        if found.cost <= best.cost:
+            best, base, patience = found, order, care
+    return best
+
+
+def tails_of(problem: Problem) -> list[float]:
+    """Return for each task the time from its beginning to the end of all that must follow it."""
+    followers: list[list[tuple[int, int]]] = [[] for _ in problem.tasks]
+    for index, task in enumerate(problem.tasks):
+        for before, lag in task.after:
+            followers[before].append((index, lag))
+    tails: list[float | None] = [None] * len(problem.tasks)
+
+    def tail(index: int) -> float:
+        known = tails[index]
+        if known is None:
+            known = problem.tasks[index].minutes + max(
+                (lag + tail(follower) for follower, lag in followers[index]), default=0.0
+            )
+            tails[index] = known
+        return known
+
+    return [tail(index) for index in range(len(problem.tasks))]
+
+
+def lower_bound(problem: Problem) -> int:
+    """Return a span that no timetable can beat: the longest chain, or all work shared by all people."""
+    work = sum(task.minutes * min(task.people, problem.people) for task in problem.tasks)
+    alone = sum(task.minutes for task in problem.tasks if task.people * 2 > problem.people)
+    chain = max(tails_of(problem), default=0.0)
+    first = problem.days[0] if problem.days else None
+    if first is not None and chain > first.end - first.start:
+        chain = 0.0  # waits that run overnight take no working time
+    return max(-(-work // problem.people), alone, round(chain))

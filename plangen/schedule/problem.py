@@ -1,0 +1,119 @@
+"""The timetable as a problem of numbers: tasks, people, days, states and places, with nothing of any boat in it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from plangen.schedule.plant import Change
+
+Light = str  # any, day or dark
+
+
+@dataclass(frozen=True)
+class Task:
+    """Work without a break by so many people: a round, or the finish of one that had to wait.
+
+    `after` gives the tasks that come first, each with minutes that must lie between. `holds` are the subjects
+    whose state nobody may change until the task `until` is over.
+    """
+
+    id: str
+    minutes: int
+    people: int
+    place: str | None = None
+    light: Light = "any"
+    away: bool = False
+    needs: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    leaves: Mapping[str, str] = field(default_factory=dict)
+    after: tuple[tuple[int, int], ...] = ()
+    excludes: int = 0
+    holds: frozenset[str] = frozenset()
+    until: int | None = None
+    wets: bool = False
+
+
+@dataclass(frozen=True)
+class Day:
+    """A working day in minutes from midnight of the first day; light and dark as (from, to), where known."""
+
+    start: int
+    end: int
+    light: tuple[int, int] | None = None
+    dark: tuple[tuple[int, int], ...] | None = None
+
+    def lit(self, light: Light, start: int, end: int) -> bool:
+        """Tell whether the light is right from start to end."""
+        if light == "day" and self.light is not None:
+            return self.light[0] <= start and end <= self.light[1]
+        if light == "dark" and self.dark is not None:
+            return any(begin <= start and end <= close for begin, close in self.dark)
+        return True
+
+
+class Changes(Protocol):
+    """What says how a state is made and how a place is reached."""
+
+    def change(self, subject: str, before: str, states: frozenset[str]) -> Change:
+        """Return the quickest way from one state into one of several."""
+        ...
+
+    def moves(self, before: str, after: str) -> Sequence[Change]:
+        """Return the steps from one place to another."""
+        ...
+
+
+@dataclass(frozen=True)
+class Problem:
+    """What has to be put into a timetable."""
+
+    tasks: tuple[Task, ...]
+    people: int
+    days: tuple[Day, ...]
+    changes: Changes
+    states: Mapping[str, str] = field(default_factory=dict)
+    place: str = ""
+    home: frozenset[str] = frozenset()
+    away_minutes: int | None = None
+    meal: int = 0
+    meal_after: int = 300
+    last_look: int = 0
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A task, or a change where it has no task, in the timetable. People are numbers of lanes."""
+
+    start: int
+    minutes: int
+    people: tuple[int, ...]
+    task: int | None = None
+    change: Change | None = None
+    kind: str = "task"
+
+    @property
+    def end(self) -> int:
+        """Return the minute at which it is over."""
+        return self.start + self.minutes
+
+
+@dataclass(frozen=True)
+class Timetable:
+    """When everything happens, what found no place, and in which states the trial must begin."""
+
+    placed: tuple[Placed, ...]
+    missing: tuple[int, ...]
+    prepared: Mapping[str, str]
+    span: int
+    changed: int
+
+    @property
+    def cost(self) -> tuple[int, int, int]:
+        """Return what is kept small: tasks without a place, the span, the number of changes."""
+        return len(self.missing), self.span, self.changed
+
+
+def working_minutes(days: Sequence[Day], minute: int) -> int:
+    """Return how much of the days lies before a minute."""
+    return sum(max(0, min(minute, day.end) - day.start) for day in days)

@@ -1,0 +1,116 @@
+"""Rounds become tasks of a timetable."""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Mapping, Sequence
+from math import ceil
+
+from plangen.packs.library import Library
+from plangen.packs.model import Exclusion, Move
+from plangen.plan.day import Round
+from plangen.plan.model import PlannedCheck
+from plangen.schedule.plant import Change, Plant
+from plangen.schedule.problem import Task
+
+FINISH = "#finish"
+
+
+def tasks_of(
+    rounds: Sequence[Round], checks: Mapping[str, PlannedCheck], plant: Plant, library: Library, people: int
+) -> tuple[Task, ...]:
+    """Return a task for each round, and one more for each that is finished after a wait."""
+    place = {one.id: index for index, one in enumerate(rounds)}
+    finishing = [index for index, one in enumerate(rounds) if one.finish]
+    last = {one.id: index for index, one in enumerate(rounds)} | {
+        rounds[index].id: len(rounds) + number for number, index in enumerate(finishing)
+    }
+    excludes = exclusions(rounds, library.exclusions)
+    tasks = []
+    for index, one in enumerate(rounds):
+        setting = library.settings[one.setting]
+        waiting = [checks[id] for id in one.checks if checks[id].minutes_wait] if one.finish else []
+        leaves = plant.leaves(one.leaves)
+        holds = plant.needs([text for check in waiting for text in (*check.needs, *check.leaves)])
+        tasks.append(
+            Task(
+                id=one.id,
+                minutes=max(1, ceil(one.minutes)),
+                people=min(one.people, people),
+                place=None if setting.anywhere else setting.at or one.setting,
+                light=setting.light,
+                away=setting.away,
+                needs=plant.needs_together([checks[id].needs for id in one.checks]),
+                leaves=leaves,
+                after=tuple((last[id], 0) for id in one.after if id in place),
+                excludes=excludes[index],
+                holds=frozenset(holds),
+                until=last[one.id] if one.finish else None,
+                wets=bool(one.wets),
+            )
+        )
+    for index in finishing:
+        one = rounds[index]
+        tasks.append(
+            Task(
+                id=one.id + FINISH,
+                minutes=max(1, ceil(one.finish)),
+                people=min(one.people, people),
+                after=((index, ceil(one.wait)),),
+            )
+        )
+    return tuple(tasks)
+
+
+def exclusions(rounds: Sequence[Round], rules: Sequence[Exclusion]) -> list[int]:
+    """Return for each round a bit for every round that is never done beside it."""
+    masks = [0] * len(rounds)
+    cautions = [frozenset(one.cautions) for one in rounds]
+    zones = [frozenset((*one.zones, *((one.zone,) if one.zone else ()))) for one in rounds]
+    for rule in rules:
+        dangerous, beside = frozenset(rule.cautions), frozenset(rule.beside)
+        first = [index for index, own in enumerate(cautions) if own & dangerous]
+        second = [index for index, own in enumerate(cautions) if not beside or own & beside]
+        for one in first:
+            for other in second:
+                if one != other and (rule.where == "boat" or zones[one] & zones[other]):
+                    masks[one] |= 1 << other
+                    masks[other] |= 1 << one
+    return masks
+
+
+class Berths:
+    """The ways between the settings, and how states change: what a timetable asks of a boat."""
+
+    def __init__(self, plant: Plant, moves: Sequence[Move]) -> None:
+        self._plant = plant
+        self._ways: dict[str, list[Move]] = {}
+        for move in moves:
+            self._ways.setdefault(move.from_, []).append(move)
+        self._known: dict[tuple[str, str], tuple[Change, ...]] = {}
+
+    def change(self, subject: str, before: str, states: frozenset[str]) -> Change:
+        """Return the quickest way from one state into one of several."""
+        return self._plant.change(subject, before, states)
+
+    def moves(self, before: str, after: str) -> Sequence[Change]:
+        """Return the quickest steps from one setting to another; none where there is no way."""
+        key = (before, after)
+        if key not in self._known:
+            self._known[key] = self._search(before, after)
+        return self._known[key]
+
+    def _search(self, before: str, after: str) -> tuple[Change, ...]:
+        heap: list[tuple[float, int, str, tuple[Change, ...]]] = [(0.0, 0, before, ())]
+        seen: set[str] = set()
+        while heap:
+            minutes, count, place, steps = heapq.heappop(heap)
+            if place == after:
+                return steps
+            if place in seen:
+                continue
+            seen.add(place)
+            for move in self._ways.get(place, ()):
+                step = Change("", move.to, move.minutes, 0.0, move.people, move.do, move.caution)
+                heapq.heappush(heap, (minutes + move.minutes, count + 1, move.to, (*steps, step)))
+        return ()

@@ -1,0 +1,405 @@
+"""Putting tasks into a timetable: whatever may be done now is begun in the order of its weight, and states are changed
+when nothing more can be done without."""
+
+from __future__ import annotations
+
+from bisect import insort
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from plangen.schedule.plant import Change
+from plangen.schedule.problem import Day, Placed, Problem, Task, Timetable, working_minutes
+
+#: Changes that then wait at least so long are begun early, as soon as nobody needs the old state.
+EARLY = 30
+
+
+@dataclass
+class _Open:
+    """Something that is going on: a task or a change, until its end."""
+
+    end: int
+    task: int | None
+    subjects: frozenset[str] = frozenset()
+    shifts: frozenset[str] = frozenset()
+    moves: bool = False
+
+
+@dataclass
+class Run:
+    """One pass from the first day to the last; `weights` order the tasks, the heaviest first."""
+
+    problem: Problem
+    weights: Sequence[float]
+    patience: float = 1.0
+    placed: list[Placed] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        tasks = self.problem.tasks
+        self.states: dict[str, str] = dict(self.problem.states)
+        self.prepared: dict[str, str] = {}
+        self.place = self.problem.place
+        self.free = [0] * self.problem.people
+        self.fed = [False] * self.problem.people
+        self.waiting = [len(task.after) for task in tasks]
+        self.followers: list[list[tuple[int, int]]] = [[] for _ in tasks]
+        for index, task in enumerate(tasks):
+            for before, lag in task.after:
+                self.followers[before].append((index, lag))
+        self.ready_at = [0] * len(tasks)
+        self.ready: list[tuple[float, int]] = []
+        self.later: list[tuple[int, int]] = []
+        self.open: list[_Open] = []
+        self.held: dict[str, int] = {}
+        self.running = 0
+        self.left = set(range(len(tasks)))
+        self.wanting: dict[str, dict[frozenset[str], int]] = {}
+        self.at_place: dict[str, int] = {}
+        for task in tasks:
+            for subject, states in task.needs.items():
+                wanted = self.wanting.setdefault(subject, {})
+                wanted[states] = wanted.get(states, 0) + 1
+            if task.place is not None:
+                self.at_place[task.place] = self.at_place.get(task.place, 0) + 1
+        self.away_used = 0
+        self.left_home: int | None = None
+        self.changed = 0
+        self.now = 0
+        for index, count in enumerate(self.waiting):
+            if not count:
+                insort(self.ready, (-self.weights[index], index))
+
+    def timetable(self) -> Timetable:
+        """Return the timetable of the pass."""
+        for day in self.problem.days:
+            if self.left:
+                self._work(day)
+        ends = [one.end for one in self.placed if one.kind in ("task", "move", "look")]
+        span = working_minutes(self.problem.days, max(ends, default=0))
+        placed = tuple(sorted(self.placed, key=lambda one: (one.start, one.end, one.people)))
+        return Timetable(placed, tuple(sorted(self.left)), self.prepared, span, self.changed)
+
+    def _work(self, day: Day) -> None:
+        problem = self.problem
+        self.now = day.start
+        self.free = [max(free, day.start) for free in self.free]
+        self.fed = [day.end - day.start <= problem.meal_after + 60 or not problem.meal] * problem.people
+        self._overnight()
+        wets = any(problem.tasks[index].wets for index in self.left)
+        last = day.end - (problem.last_look if wets else 0)
+        begun = len(self.placed)
+        while self.left and self.now < last:
+            self._close()
+            self._eat(day)
+            if not self._begin(day, last) and not self._change(day, last):
+                step = self._next(last, day)
+                if step is None:
+                    break
+                self.now = step
+        self._finish_day(day, begun)
+
+    def _overnight(self) -> None:
+        """Let happen by itself what needs only a night, where somebody wants it."""
+        if not self.placed:
+            return
+        for subject, wanted in self.wanting.items():
+            state = self.states.get(subject)
+            if state is None or subject in self.held:
+                continue
+            for states in wanted:
+                if state not in states:
+                    change = self.problem.changes.change(subject, state, states)
+                    night = self.now - max(one.end for one in self.placed)
+                    if not change.people and change.whole <= night:
+                        self.states[subject] = change.state
+                        break
+
+    def _close(self) -> None:
+        """End what is over by now."""
+        still = []
+        for one in self.open:
+            if one.end > self.now:
+                still.append(one)
+            elif one.task is not None:
+                self.running &= ~(1 << one.task)
+        self.open = still
+        if self.later:
+            waiting = []
+            for at, index in self.later:
+                if at <= self.now:
+                    insort(self.ready, (-self.weights[index], index))
+                else:
+                    waiting.append((at, index))
+            self.later = waiting
+
+    def _eat(self, day: Day) -> None:
+        problem = self.problem
+        if all(self.fed) or self.now < day.start + problem.meal_after:
+            return
+        for person, free in enumerate(self.free):
+            if not self.fed[person] and free <= self.now:
+                self.fed[person] = True
+                self.free[person] = self.now + problem.meal
+                self.placed.append(Placed(self.now, problem.meal, (person,), kind="meal"))
+
+    def _idle(self) -> list[int]:
+        return [person for person, free in enumerate(self.free) if free <= self.now]
+
+    def _blocked(self) -> frozenset[str]:
+        """Return the subjects that are on the way from one state to another."""
+        return frozenset(subject for one in self.open for subject in one.shifts)
+
+    def _begin(self, day: Day, last: int) -> bool:
+        """Begin every task that fits now; tell whether any did.
+
+        A task that only wants for people keeps its turn: lighter ones begin only if they are over in time.
+        """
+        idle = self._idle()
+        begun, reserved = False, None
+        changing = self._blocked()
+        moving = any(one.moves for one in self.open)
+        position = 0
+        while position < len(self.ready) and idle:
+            index = self.ready[position][1]
+            task = self.problem.tasks[index]
+            position += 1
+            if not self._states_fit(task, changing, moving) or task.excludes & self.running:
+                continue
+            if not self._time_fits(task, day, last):
+                continue
+            if task.people > len(idle):
+                if reserved is None:
+                    reserved = sorted(self.free)[task.people - 1]
+                continue
+            if reserved is not None and self.now + task.minutes > reserved:
+                continue
+            self._start(index, idle[: task.people])
+            idle = idle[task.people :]
+            position -= 1
+            del self.ready[position]
+            begun = True
+            changing |= self.open[-1].shifts
+        return begun
+
+    def _states_fit(self, task: Task, changing: frozenset[str], moving: bool) -> bool:
+        if task.place is not None and (moving or task.place != self.place):
+            return False
+        for subject, states in task.needs.items():
+            state = self.states.get(subject)
+            if subject in changing or (state is not None and state not in states):
+                return False
+        if task.leaves and self._leaving_disturbs(task):
+            return False
+        return True
+
+    def _leaving_disturbs(self, task: Task) -> bool:
+        """Tell whether what the task leaves would change a state that something going on needs."""
+        changed = {subject for subject, state in task.leaves.items() if self.states.get(subject) != state}
+        return any(changed & one.subjects for one in self.open) or any(subject in self.held for subject in changed)
+
+    def _time_fits(self, task: Task, day: Day, last: int) -> bool:
+        end = self.now + task.minutes
+        if task.away:
+            end += self._home_minutes(task.place)
+            if self.problem.away_minutes is not None and self.left_home is not None:
+                if self.away_used + end - self.left_home > self.problem.away_minutes:
+                    return False
+        return end <= last and day.lit(task.light, self.now, self.now + task.minutes)
+
+    def _home_minutes(self, place: str | None) -> int:
+        if place is None or place in self.problem.home or not self.problem.home:
+            return 0
+        ways = [self.problem.changes.moves(place, home) for home in sorted(self.problem.home)]
+        return round(min((sum(step.whole for step in way) for way in ways if way), default=0))
+
+    def _start(self, index: int, people: Sequence[int]) -> None:
+        task = self.problem.tasks[index]
+        end = self.now + task.minutes
+        self.placed.append(Placed(self.now, task.minutes, tuple(people), index))
+        for person in people:
+            self.free[person] = end
+        for subject, states in task.needs.items():
+            if self.states.get(subject) is None:
+                self.states[subject] = self.prepared[subject] = min(states)
+            wanted = self.wanting[subject]
+            wanted[states] -= 1
+            if not wanted[states]:
+                del wanted[states]
+        shifts = frozenset(name for name, state in task.leaves.items() if self.states.get(name) != state)
+        self.states.update(task.leaves)
+        if task.place is not None:
+            self.at_place[task.place] -= 1
+        self.open.append(_Open(end, index, frozenset(task.needs) | frozenset(task.leaves), shifts))
+        self.running |= 1 << index
+        self.left.discard(index)
+        if task.until is not None:
+            for subject in task.holds:
+                self.held[subject] = task.until
+        self.held = {subject: until for subject, until in self.held.items() if until != index}
+        for follower, lag in self.followers[index]:
+            self.ready_at[follower] = max(self.ready_at[follower], end + lag)
+            self.waiting[follower] -= 1
+            if not self.waiting[follower]:
+                self.later.append((self.ready_at[follower], follower))
+
+    def _change(self, day: Day, last: int) -> bool:
+        """Begin the change of states or place that costs least for what it lets be done; tell whether one began."""
+        idle = self._idle()
+        if not idle:
+            return False
+        busy = frozenset(subject for one in self.open for subject in one.subjects) | frozenset(self.held)
+        settled = not any(one.moves for one in self.open) and not any(
+            one.task is not None and self.problem.tasks[one.task].place is not None for one in self.open
+        )
+        best: tuple[float, int, list[Change], str | None] | None = None
+        seen: set[object] = set()
+        changing = self._blocked()
+        for weight, index in self.ready:
+            task = self.problem.tasks[index]
+            wanted = self._wanted(task)
+            if wanted is None or not wanted or any(change.subject in busy for change in wanted if change.subject):
+                continue
+            if any(subject in changing for subject in task.needs):
+                continue
+            moving = wanted[0].subject == ""
+            if moving and not settled:
+                continue
+            if not self._later_fits(task, wanted, day, last):
+                continue
+            key = tuple((change.subject, change.state) for change in wanted)
+            if key in seen:
+                continue
+            seen.add(key)
+            if any(len(idle) < step.people <= len(self.free) for step in wanted):
+                continue
+            cost, costly = self._cost(wanted, task)
+            if costly and (self.open or self.later):
+                continue
+            if best is None or (cost, weight, index) < (best[0], best[1], index):
+                best = (cost, weight, wanted, task.place)
+        if best is None:
+            return self._early(busy, last)
+        self._make(best[2], idle)
+        return True
+
+    def _wanted(self, task: Task) -> list[Change] | None:
+        """Return the changes that a task waits for, moves first; nothing where it can't be reached."""
+        steps: list[Change] = []
+        if task.place is not None and task.place != self.place:
+            steps += self.problem.changes.moves(self.place, task.place)
+            if not steps:
+                return None
+        for subject, states in task.needs.items():
+            state = self.states.get(subject)
+            if state is not None and state not in states:
+                steps.append(self.problem.changes.change(subject, state, states))
+        return steps
+
+    def _later_fits(self, task: Task, steps: Sequence[Change], day: Day, last: int) -> bool:
+        begin = self.now + round(sum(step.whole for step in steps))
+        end = begin + task.minutes
+        home = self._home_minutes(task.place) if task.away else 0
+        if task.away and self.problem.away_minutes is not None:
+            left = self.left_home if self.left_home is not None else self.now
+            if self.away_used + end + home - left > self.problem.away_minutes:
+                return False
+        return end + home <= last and day.lit(task.light, begin, end)
+
+    def _cost(self, steps: Sequence[Change], task: Task) -> tuple[float, bool]:
+        """Return minutes of change for each minute of work, and whether it will have to be undone for somebody."""
+        cost, costly = sum(step.whole for step in steps), False
+        for step in steps:
+            if not step.subject:
+                if self.at_place.get(self.place) and step.state != self.place:
+                    cost, costly = cost + 30.0 * self.patience, True
+                continue
+            state = self.states[step.subject]
+            back = [states for states in self.wanting.get(step.subject, ()) if state in states and step.state not in states]
+            if back:
+                again = self.problem.changes.change(step.subject, step.state, back[0])
+                cost, costly = cost + again.whole * self.patience, True
+        after = {step.subject: step.state for step in steps if step.subject}
+        place = task.place or self.place
+        work = 0
+        for _, index in self.ready:
+            other = self.problem.tasks[index]
+            if other.place not in (None, place):
+                continue
+            if all(
+                (state := after.get(subject, self.states.get(subject))) is None or state in states
+                for subject, states in other.needs.items()
+            ):
+                work += other.minutes * other.people
+        return (cost + 1) / (work + 1), costly
+
+    def _early(self, busy: frozenset[str], last: int) -> bool:
+        """Begin a long wait that somebody will want, where nobody wants the old state any more."""
+        for subject, wanted in self.wanting.items():
+            state = self.states.get(subject)
+            if state is None or subject in busy or not wanted or any(state in states for states in wanted):
+                continue
+            change = self.problem.changes.change(subject, state, next(iter(wanted)))
+            if change.wait >= EARLY and self.now + change.minutes <= last:
+                self._make([change], self._idle())
+                return True
+        return False
+
+    def _make(self, steps: Sequence[Change], idle: Sequence[int]) -> None:
+        """Make changes: moves one after another, and states beside one another by whoever is free."""
+        begin = self.now
+        for step in steps:
+            people = tuple(idle[: min(step.people, len(idle))])
+            start = max([begin, *(self.free[person] for person in people)])
+            minutes = round(step.minutes)
+            whole = start + round(step.whole)
+            for person in people:
+                self.free[person] = start + minutes
+            self.changed += 1
+            kind = "move" if not step.subject else "change"
+            self.placed.append(Placed(start, minutes, people, change=step, kind=kind))
+            if step.wait:
+                self.placed.append(Placed(start + minutes, round(step.wait), (), change=step, kind="wait"))
+            if step.subject:
+                self.states[step.subject] = step.state
+                self.open.append(_Open(whole, None, frozenset({step.subject}), frozenset({step.subject})))
+            else:
+                self._moved(step.state, start, whole)
+                begin = whole
+
+    def _moved(self, place: str, start: int, end: int) -> None:
+        home = self.problem.home
+        if self.place in home and place not in home:
+            self.left_home = start
+        elif place in home and self.place not in home and self.left_home is not None:
+            self.away_used += end - self.left_home
+            self.left_home = None
+        self.place = place
+        self.open.append(_Open(end, None, moves=True))
+
+    def _next(self, last: int, day: Day) -> int | None:
+        """Return the next minute at which something may have become possible."""
+        times = [one.end for one in self.open] + [free for free in self.free] + [at for at, _ in self.later]
+        if day.light is not None:
+            times.append(day.light[0])
+        times += [begin for begin, _ in day.dark or ()]
+        if not all(self.fed):
+            times.append(day.start + self.problem.meal_after)
+        return min((time for time in times if self.now < time < last), default=None)
+
+    def _finish_day(self, day: Day, begun: int) -> None:
+        """Bring her home and look into the bilges before the day ends."""
+        if len(self.placed) == begun:
+            return
+        today = self.placed[begun:]
+        self.now = max(day.start, *(one.end for one in today if one.people))
+        self.open = []
+        self.running = 0
+        if self.problem.home and self.place not in self.problem.home:
+            ways = [self.problem.changes.moves(self.place, home) for home in sorted(self.problem.home)]
+            way = min((way for way in ways if way), key=lambda steps: sum(step.whole for step in steps), default=())
+            self._make(way, range(self.problem.people))
+            self.now = max(self.now, *(one.end for one in self.open), 0) if self.open else self.now
+            self.open = []
+        wets = [one.task for one in today if one.task is not None and self.problem.tasks[one.task].wets]
+        if wets and self.problem.last_look:
+            self.placed.append(Placed(self.now, self.problem.last_look, (0,), kind="look"))
