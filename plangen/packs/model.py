@@ -245,13 +245,14 @@ class Setting(PackModel):
 
 
 class Move(PackModel):
-    """How she gets from one setting to another."""
+    """How she gets from one setting to another; `makes` are the plant states that come about with it."""
 
     from_: Identifier = Field(alias="from")
     to: Identifier
     minutes: Annotated[float, Field(ge=0, le=600)]
     people: Annotated[int, Field(ge=0, le=12)] = 1
     do: TextField
+    makes: TextList = ()
     caution: Identifier | None = None
 
 

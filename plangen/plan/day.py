@@ -151,6 +151,7 @@ class Infeasible(PlanModel):
 class Trial(PlanModel):
     """The days and people that the plan was fitted to, and how well it fits.
 
+    `prepare` are the plant states that the other side is asked for before the trial begins.
     `checks_apart` is the person-minutes of the checks one by one, `rounds_together` those of the rounds.
     `critical_path` names the rounds that fix when the trial ends; `lower_bound` is the shortest that any order
     could take, and `span` what this one takes, in minutes.
@@ -161,6 +162,7 @@ class Trial(PlanModel):
     hours: float | None = None
     sea_hours: float | None = None
     priority: int = 3
+    prepare: tuple[str, ...] = ()
     checks_apart: float = 0.0
     rounds_together: float = 0.0
     span: float = 0.0

@@ -8,14 +8,14 @@ from plangen.schedule.problem import Problem, Timetable
 from plangen.schedule.timetable import Run
 
 #: How many passes are made: fewer for many tasks, whose passes take longer.
-FEWEST, MOST, WORK = 6, 60, 9000
+FEWEST, MOST, WORK = 6, 60, 250_000
 
 
 def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:
     """Return the best timetable of a number of passes; the number depends on the tasks, never on the clock."""
     tails = tails_of(problem)
     size = len(problem.tasks)
-    total = passes or max(FEWEST, min(MOST, WORK // max(1, size)))
+    total = passes or max(FEWEST, min(MOST, WORK // max(1, size * size)))
     longest = max(tails, default=1.0) or 1.0
     orders = [
         [tail + 0.0 * task.people for tail, task in zip(tails, problem.tasks, strict=True)],

@@ -16,7 +16,11 @@ Needs = Mapping[str, frozenset[str]]
 
 @dataclass(frozen=True)
 class Change:
-    """A step that brings something into a state, or the boat into another place."""
+    """A step that brings something into a state, or the boat into another place.
+
+    `makes` are the states that come about with it: subject, the states that will do, and the one that is made
+    where it's in none of them.
+    """
 
     subject: str
     state: str
@@ -25,6 +29,7 @@ class Change:
     people: int
     do: str
     caution: str | None
+    makes: tuple[tuple[str, frozenset[str], str], ...] = ()
 
     @property
     def whole(self) -> float:
@@ -90,6 +95,17 @@ class Plant:
         """Return the state that is asked for before the trial begins; nothing where any will do."""
         kind = self._kinds.get(subject)
         return kind.at_start if kind else None
+
+    def makes(self, texts: Iterable[str]) -> tuple[tuple[str, frozenset[str], str], ...]:
+        """Return what comes about with a move, by the texts of the catalogue."""
+        needed, left = self.needs(texts), self.leaves(texts)
+        return tuple((subject, needed[subject], state) for subject, state in left.items())
+
+    def by_itself(self, subject: str, minutes: float) -> str | None:
+        """Return the state that something comes into when nobody touches it for so long."""
+        kind = self._kinds.get(subject)
+        ways = [way for way in kind.changes if not way.people and way.wait <= minutes] if kind else []
+        return ways[0].to if ways else None
 
     def _change(self, subject: str, before: str, states: frozenset[str]) -> Change:
         """Return the quickest way from one state into one of several."""

@@ -59,6 +59,10 @@ class Changes(Protocol):
         """Return the quickest way from one state into one of several."""
         ...
 
+    def by_itself(self, subject: str, minutes: float) -> str | None:
+        """Return the state that something comes into when nobody touches it for so long."""
+        ...
+
     def moves(self, before: str, after: str) -> Sequence[Change]:
         """Return the steps from one place to another."""
         ...

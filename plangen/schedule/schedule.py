@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 import hashlib
-import heapq
 import json
-from collections.abc import Sequence
+from functools import partial
 
 from plangen.packs.library import Library
-from plangen.plan.day import Round, Trial
+from plangen.plan.day import Trial
 from plangen.plan.draft import Draft, with_checks
-from plangen.plan.model import Plan, PlannedCheck
+from plangen.plan.model import Plan
 from plangen.schedule.codes import with_codes
+from plangen.schedule.critical import critical_path
+from plangen.schedule.fit import Fit, Ground, fit
+from plangen.schedule.improve import lower_bound
+from plangen.schedule.light import daylight_of
 from plangen.schedule.plant import Plant
-from plangen.schedule.rounds import Group, group_checks, kind_finder, kinds_of, rounds_of
+from plangen.schedule.rounds import kind_finder, kinds_of
 from plangen.schedule.scope import outside_scope, without
+from plangen.schedule.sessions import sessions_of
 from plangen.schedule.wishes import Instead, Wishes, wishes_of
 from plangen.spec.load import LoadedSpec
 
@@ -27,60 +31,60 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
     instead = instead or Instead()
     wishes = wishes_of(loaded, library, instead)
     plan = draft.plan
+    ground = ground_of(draft, loaded, library)
     outside = outside_scope(plan.checks, wishes, library)
     checks = without(plan.checks, {one.check for one in outside})
-    rounds = _rounds(checks, draft, loaded, library)
-    return with_checks(plan, with_codes(checks, rounds), library).model_copy(
+    fitted = fit(checks, wishes, ground)
+    days = fitted.problem.days
+    sessions = sessions_of(
+        fitted.problem,
+        fitted.timetable,
+        fitted.rounds,
+        wishes.people,
+        [ground.light_on(number) for number in range(len(days))],
+        loaded.spec.trial.date,
+        library,
+    )
+    return with_checks(plan, with_codes(checks, fitted.rounds), library).model_copy(
         update={
             "digest": _digest(plan.digest, instead),
-            "trial": _trial(wishes, plan.checks, rounds),
-            "rounds": rounds,
+            "trial": _trial(wishes, plan, fitted, len(sessions)),
+            "rounds": fitted.rounds,
+            "sessions": sessions,
             "outside_scope": outside,
         }
     )
 
 
-def _rounds(
-    checks: Sequence[PlannedCheck], draft: Draft, loaded: LoadedSpec, library: Library
-) -> tuple[Round, ...]:
+def ground_of(draft: Draft, loaded: LoadedSpec, library: Library) -> Ground:
+    """Return what the timetable has to know of the boat and the place."""
     zone_kinds = {zone.name: zone.kind for zone in loaded.spec.zones}
-    plant = Plant.of(draft.facts, library)
-    groups = group_checks(checks, kind_finder(library, zone_kinds), kinds_of(library), plant, library)
-    return rounds_of(groups, _in_order(groups, library))
+    return Ground(
+        library=library,
+        plant=Plant.of(draft.facts, library),
+        kinds=kinds_of(library),
+        kind_of=kind_finder(library, zone_kinds),
+        light=partial(daylight_of, loaded.spec.trial),
+    )
 
 
-def _in_order(groups: Sequence[Group], library: Library) -> list[int]:
-    """Return the rounds' places in an order that respects what comes first, by setting and kind."""
-    waiting = [group.before.bit_count() for group in groups]
-    ready = [_place(groups, index, library) for index, count in enumerate(waiting) if not count]
-    heapq.heapify(ready)
-    ordered = []
-    while ready:
-        index = heapq.heappop(ready)[-1]
-        ordered.append(index)
-        for other, group in enumerate(groups):
-            if group.before >> index & 1:
-                waiting[other] -= 1
-                if not waiting[other]:
-                    heapq.heappush(ready, _place(groups, other, library))
-    return ordered
-
-
-def _place(groups: Sequence[Group], index: int, library: Library) -> tuple[int, int, int]:
-    group = groups[index]
-    return library.settings[group.checks[0].setting].order, group.kind.order, index
-
-
-def _trial(wishes: Wishes, checks: Sequence[PlannedCheck], rounds: Sequence[Round]) -> Trial:
-    chosen = {id for one in rounds for id in one.checks}
+def _trial(wishes: Wishes, plan: Plan, fitted: Fit, days: int) -> Trial:
+    chosen = {id for one in fitted.rounds for id in one.checks}
+    prepared = {**fitted.problem.states, **fitted.timetable.prepared}
     return Trial(
         people=wishes.people,
-        days=wishes.days or 1,
+        days=wishes.days if wishes.minutes is not None and wishes.days else days,
         hours=wishes.minutes / 60 if wishes.minutes is not None else None,
         sea_hours=wishes.sea_minutes / 60 if wishes.sea_minutes is not None else None,
         priority=wishes.priority,
-        checks_apart=round(sum(check.minutes * check.people for check in checks if check.id in chosen), 1),
-        rounds_together=round(sum(one.person_minutes for one in rounds), 1),
+        prepare=tuple(f"{subject} {state}" for subject, state in sorted(prepared.items())),
+        checks_apart=round(
+            sum(check.minutes * check.people for check in plan.checks if check.id in chosen), 1
+        ),
+        rounds_together=round(sum(one.person_minutes for one in fitted.rounds), 1),
+        span=fitted.timetable.span,
+        lower_bound=lower_bound(fitted.problem),
+        critical_path=critical_path(fitted.problem, fitted.timetable),
     )
 
 

@@ -93,6 +93,10 @@ class Berths:
         """Return the quickest way from one state into one of several."""
         return self._plant.change(subject, before, states)
 
+    def by_itself(self, subject: str, minutes: float) -> str | None:
+        """Return the state that something comes into when nobody touches it for so long."""
+        return self._plant.by_itself(subject, minutes)
+
     def moves(self, before: str, after: str) -> Sequence[Change]:
         """Return the quickest steps from one setting to another; none where there is no way."""
         key = (before, after)
@@ -111,6 +115,7 @@ class Berths:
                 continue
             seen.add(place)
             for move in self._ways.get(place, ()):
-                step = Change("", move.to, move.minutes, 0.0, move.people, move.do, move.caution)
+                makes = self._plant.makes(move.makes)
+                step = Change("", move.to, move.minutes, 0.0, move.people, move.do, move.caution, makes)
                 heapq.heappush(heap, (minutes + move.minutes, count + 1, move.to, (*steps, step)))
         return ()

@@ -99,20 +99,14 @@ class Run:
         self._finish_day(day, begun)
 
     def _overnight(self) -> None:
-        """Let happen by itself what needs only a night, where somebody wants it."""
+        """Let happen by itself what needs only a night."""
         if not self.placed:
             return
-        for subject, wanted in self.wanting.items():
-            state = self.states.get(subject)
-            if state is None or subject in self.held:
-                continue
-            for states in wanted:
-                if state not in states:
-                    change = self.problem.changes.change(subject, state, states)
-                    night = self.now - max(one.end for one in self.placed)
-                    if not change.people and change.whole <= night:
-                        self.states[subject] = change.state
-                        break
+        night = self.now - max(one.end for one in self.placed)
+        for subject in list(self.states):
+            state = self.problem.changes.by_itself(subject, night)
+            if state is not None and subject not in self.held:
+                self.states[subject] = state
 
     def _close(self) -> None:
         """End what is over by now."""
@@ -188,22 +182,23 @@ class Run:
             state = self.states.get(subject)
             if subject in changing or (state is not None and state not in states):
                 return False
-        if task.leaves and self._leaving_disturbs(task):
-            return False
-        return True
+        return not (task.leaves and self._leaving_disturbs(task))
 
     def _leaving_disturbs(self, task: Task) -> bool:
         """Tell whether what the task leaves would change a state that something going on needs."""
         changed = {subject for subject, state in task.leaves.items() if self.states.get(subject) != state}
-        return any(changed & one.subjects for one in self.open) or any(subject in self.held for subject in changed)
+        return any(changed & one.subjects for one in self.open) or any(
+            subject in self.held for subject in changed
+        )
 
     def _time_fits(self, task: Task, day: Day, last: int) -> bool:
         end = self.now + task.minutes
         if task.away:
             end += self._home_minutes(task.place)
-            if self.problem.away_minutes is not None and self.left_home is not None:
-                if self.away_used + end - self.left_home > self.problem.away_minutes:
-                    return False
+            left = self.left_home if self.left_home is not None else self.now
+            limit = self.problem.away_minutes
+            if limit is not None and self.away_used + end - left > limit:
+                return False
         return end <= last and day.lit(task.light, self.now, self.now + task.minutes)
 
     def _home_minutes(self, place: str | None) -> int:
@@ -251,18 +246,22 @@ class Run:
         settled = not any(one.moves for one in self.open) and not any(
             one.task is not None and self.problem.tasks[one.task].place is not None for one in self.open
         )
-        best: tuple[float, int, list[Change], str | None] | None = None
+        best: tuple[float, float, list[Change]] | None = None
         seen: set[object] = set()
         changing = self._blocked()
         for weight, index in self.ready:
             task = self.problem.tasks[index]
             wanted = self._wanted(task)
-            if wanted is None or not wanted or any(change.subject in busy for change in wanted if change.subject):
+            if (
+                wanted is None
+                or not wanted
+                or any(change.subject in busy for change in wanted if change.subject)
+            ):
                 continue
             if any(subject in changing for subject in task.needs):
                 continue
             moving = wanted[0].subject == ""
-            if moving and not settled:
+            if moving and (not settled or self._making(wanted) & busy):
                 continue
             if not self._later_fits(task, wanted, day, last):
                 continue
@@ -275,8 +274,8 @@ class Run:
             cost, costly = self._cost(wanted, task)
             if costly and (self.open or self.later):
                 continue
-            if best is None or (cost, weight, index) < (best[0], best[1], index):
-                best = (cost, weight, wanted, task.place)
+            if best is None or (cost, weight) < best[:2]:
+                best = (cost, weight, wanted)
         if best is None:
             return self._early(busy, last)
         self._make(best[2], idle)
@@ -295,6 +294,15 @@ class Run:
                 steps.append(self.problem.changes.change(subject, state, states))
         return steps
 
+    def _making(self, steps: Sequence[Change]) -> set[str]:
+        """Return the subjects whose state changes with moves."""
+        return {
+            subject
+            for step in steps
+            for subject, good, _ in step.makes
+            if subject in self.states and self.states[subject] not in good
+        }
+
     def _later_fits(self, task: Task, steps: Sequence[Change], day: Day, last: int) -> bool:
         begin = self.now + round(sum(step.whole for step in steps))
         end = begin + task.minutes
@@ -309,36 +317,50 @@ class Run:
         """Return minutes of change for each minute of work, and whether it will have to be undone for somebody."""
         cost, costly = sum(step.whole for step in steps), False
         for step in steps:
-            if not step.subject:
-                if self.at_place.get(self.place) and step.state != self.place:
-                    cost, costly = cost + 30.0 * self.patience, True
-                continue
-            state = self.states[step.subject]
-            back = [states for states in self.wanting.get(step.subject, ()) if state in states and step.state not in states]
-            if back:
-                again = self.problem.changes.change(step.subject, step.state, back[0])
-                cost, costly = cost + again.whole * self.patience, True
-        after = {step.subject: step.state for step in steps if step.subject}
+            if not step.subject and self.at_place.get(self.place):
+                cost, costly = cost + 30.0 * self.patience, True
+            for subject, new in self._states_after(step):
+                state = self.states[subject]
+                for states in self.wanting.get(subject, ()):
+                    if state in states and new not in states:
+                        again = self.problem.changes.change(subject, new, states)
+                        cost, costly = cost + again.whole * self.patience, True
+                        break
+        then = {
+            **self.states,
+            **{subject: state for step in steps for subject, state in self._states_after(step)},
+        }
         place = task.place or self.place
         work = 0
         for _, index in self.ready:
             other = self.problem.tasks[index]
             if other.place not in (None, place):
                 continue
-            if all(
-                (state := after.get(subject, self.states.get(subject))) is None or state in states
-                for subject, states in other.needs.items()
-            ):
+            if all(subject not in then or then[subject] in states for subject, states in other.needs.items()):
                 work += other.minutes * other.people
         return (cost + 1) / (work + 1), costly
+
+    def _states_after(self, step: Change) -> list[tuple[str, str]]:
+        if step.subject:
+            return [(step.subject, step.state)]
+        return [
+            (subject, state)
+            for subject, good, state in step.makes
+            if subject in self.states and self.states[subject] not in good
+        ]
 
     def _early(self, busy: frozenset[str], last: int) -> bool:
         """Begin a long wait that somebody will want, where nobody wants the old state any more."""
         for subject, wanted in self.wanting.items():
-            state = self.states.get(subject)
-            if state is None or subject in busy or not wanted or any(state in states for states in wanted):
+            current = self.states.get(subject)
+            if (
+                current is None
+                or subject in busy
+                or not wanted
+                or any(current in states for states in wanted)
+            ):
                 continue
-            change = self.problem.changes.change(subject, state, next(iter(wanted)))
+            change = self.problem.changes.change(subject, current, next(iter(wanted)))
             if change.wait >= EARLY and self.now + change.minutes <= last:
                 self._make([change], self._idle())
                 return True
@@ -363,10 +385,12 @@ class Run:
                 self.states[step.subject] = step.state
                 self.open.append(_Open(whole, None, frozenset({step.subject}), frozenset({step.subject})))
             else:
-                self._moved(step.state, start, whole)
+                made = self._states_after(step)
+                self.states.update(made)
+                self._moved(step.state, start, whole, frozenset(subject for subject, _ in made))
                 begin = whole
 
-    def _moved(self, place: str, start: int, end: int) -> None:
+    def _moved(self, place: str, start: int, end: int, made: frozenset[str]) -> None:
         home = self.problem.home
         if self.place in home and place not in home:
             self.left_home = start
@@ -374,11 +398,11 @@ class Run:
             self.away_used += end - self.left_home
             self.left_home = None
         self.place = place
-        self.open.append(_Open(end, None, moves=True))
+        self.open.append(_Open(end, None, made, made, moves=True))
 
     def _next(self, last: int, day: Day) -> int | None:
         """Return the next minute at which something may have become possible."""
-        times = [one.end for one in self.open] + [free for free in self.free] + [at for at, _ in self.later]
+        times = [one.end for one in self.open] + list(self.free) + [at for at, _ in self.later]
         if day.light is not None:
             times.append(day.light[0])
         times += [begin for begin, _ in day.dark or ()]
@@ -396,7 +420,9 @@ class Run:
         self.running = 0
         if self.problem.home and self.place not in self.problem.home:
             ways = [self.problem.changes.moves(self.place, home) for home in sorted(self.problem.home)]
-            way = min((way for way in ways if way), key=lambda steps: sum(step.whole for step in steps), default=())
+            way = min(
+                (way for way in ways if way), key=lambda steps: sum(step.whole for step in steps), default=()
+            )
             self._make(way, range(self.problem.people))
             self.now = max(self.now, *(one.end for one in self.open), 0) if self.open else self.now
             self.open = []

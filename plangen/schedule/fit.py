@@ -1,0 +1,179 @@
+"""Rounds and timetable of a set of checks, for the days and the people that there are."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from math import ceil
+
+from plangen.packs.library import Library
+from plangen.plan.day import Daylight, Round
+from plangen.plan.model import PlannedCheck
+from plangen.schedule.improve import best_timetable, lower_bound
+from plangen.schedule.light import windows
+from plangen.schedule.plant import Plant
+from plangen.schedule.problem import Day, Problem, Task, Timetable
+from plangen.schedule.rounds import Kind, group_checks, rounds_of
+from plangen.schedule.tasks import Berths, tasks_of
+from plangen.schedule.wishes import Wishes
+
+DAY = 1440
+MOST_DAYS = 60
+LAST_MINUTE = 5
+
+
+@dataclass
+class Ground:
+    """What doesn't change while checks are chosen: the boat's plant, the catalogue, the light."""
+
+    library: Library
+    plant: Plant
+    kinds: Mapping[str, Kind]
+    kind_of: Callable[[PlannedCheck], str]
+    light: Callable[[int], Daylight | None]
+    berths: Berths = field(init=False)
+    _lights: dict[int, Daylight | None] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.berths = Berths(self.plant, self.library.moves)
+
+    def light_on(self, number: int) -> Daylight | None:
+        """Return the light on a day of the trial, counted from 0."""
+        if number not in self._lights:
+            self._lights[number] = self.light(number)
+        return self._lights[number]
+
+
+@dataclass(frozen=True)
+class Fit:
+    """Rounds with their timetable."""
+
+    rounds: tuple[Round, ...]
+    problem: Problem
+    timetable: Timetable
+
+    @property
+    def missing(self) -> frozenset[str]:
+        """Return the rounds that found no place, wholly or with their finish."""
+        return frozenset(self.problem.tasks[index].id.partition("#")[0] for index in self.timetable.missing)
+
+
+def fit(checks: Sequence[PlannedCheck], wishes: Wishes, ground: Ground, passes: int | None = None) -> Fit:
+    """Return rounds and timetable of the checks; those that find no place in the days stay without one."""
+    groups = group_checks(checks, ground.kind_of, ground.kinds, ground.plant, ground.library)
+    rounds = rounds_of(groups, range(len(groups)))
+    by_id = {check.id: check for check in checks}
+    people = len(wishes.people)
+    tasks = tasks_of(rounds, by_id, ground.plant, ground.library, people)
+    if wishes.minutes is not None:
+        days = _days(tasks, wishes, ground, wishes.days or 1)
+        problem = _problem(tasks, days, wishes, ground)
+        return _numbered(rounds, problem, best_timetable(problem, passes))
+    count = 2 + ceil(1.6 * lower_bound(_problem(tasks, (), wishes, ground)) / wishes.day_minutes)
+    problem = _problem(
+        tasks, _days(tasks, wishes, ground, min(count, MOST_DAYS), shift=False), wishes, ground
+    )
+    first = best_timetable(problem, 1)
+    used = max(
+        (
+            number
+            for number, day in enumerate(problem.days)
+            if any(one.start >= day.start for one in first.placed)
+        ),
+        default=0,
+    )
+    for count in (used + 1, used + 2, MOST_DAYS):
+        problem = _problem(tasks, _days(tasks, wishes, ground, count), wishes, ground)
+        found = best_timetable(problem, passes)
+        if not found.missing:
+            break
+    return _numbered(rounds, problem, found)
+
+
+def _days(
+    tasks: Sequence[Task], wishes: Wishes, ground: Ground, count: int, shift: bool = True
+) -> tuple[Day, ...]:
+    """Return the working days; the last begins later where work in the dark has to fit in."""
+    hour, minute = wishes.usual.start.split(":")
+    base = int(wishes.start) if wishes.start is not None else int(hour) * 60 + int(minute)
+    length = int(wishes.day_minutes)
+    in_dark = sum(
+        ceil(task.minutes * task.people / len(wishes.people)) + LAST_MINUTE
+        for task in tasks
+        if task.light == "dark"
+    )
+    days = []
+    for number in range(count):
+        light, dark = windows(ground.light_on(number))
+        start = base
+        if shift and number == count - 1 and in_dark and dark and wishes.start is None:
+            last_light = max(begin for begin, _ in dark)
+            start = max(base, 5 * ceil((last_light + in_dark + wishes.usual.bilges_again - length) / 5))
+        offset = number * DAY
+        days.append(
+            Day(
+                offset + start,
+                offset + start + length,
+                (offset + light[0], offset + light[1]) if light else None,
+                tuple((offset + begin, offset + end) for begin, end in dark) if dark is not None else None,
+            )
+        )
+    return tuple(days)
+
+
+def _problem(tasks: tuple[Task, ...], days: tuple[Day, ...], wishes: Wishes, ground: Ground) -> Problem:
+    subjects = {subject for task in tasks for subject in (*task.needs, *task.leaves)}
+    states = {subject: state for subject in sorted(subjects) if (state := ground.plant.at_start(subject))}
+    home = frozenset(
+        name
+        for name, setting in ground.library.settings.items()
+        if not (setting.away or setting.anywhere or setting.at)
+    )
+    return Problem(
+        tasks=tasks,
+        people=len(wishes.people),
+        days=days,
+        changes=ground.berths,
+        states=states,
+        place=_first_place(tasks, home, ground.library),
+        home=home,
+        away_minutes=int(wishes.sea_minutes) if wishes.sea_minutes is not None else None,
+        meal=int(wishes.usual.meal),
+        meal_after=int(wishes.usual.meal_after * 60),
+        last_look=int(wishes.usual.bilges_again),
+    )
+
+
+def _first_place(tasks: Sequence[Task], home: frozenset[str], library: Library) -> str:
+    """Return where she lies when the trial begins: the first setting in which something can be done at once."""
+    free = [
+        task.place
+        for task in tasks
+        if task.place in home and all(tasks[before].place in (None, task.place) for before, _ in task.after)
+    ]
+    counted = Counter(place for place in free if place)
+    if counted:
+        return min(counted, key=lambda place: library.settings[place].order)
+    return max(home, key=lambda place: library.settings[place].order, default="")
+
+
+def _numbered(rounds: Sequence[Round], problem: Problem, timetable: Timetable) -> Fit:
+    """Number the rounds in the order in which they begin; the tasks keep their own order."""
+    begins = {one.task: (one.start, one.people) for one in timetable.placed if one.task is not None}
+    order = sorted(
+        range(len(rounds)), key=lambda index: (index not in begins, begins.get(index, (0, ())), index)
+    )
+    number = {index: place for place, index in enumerate(order, start=1)}
+    numbered = [one.model_copy(update={"number": number[index]}) for index, one in enumerate(rounds)]
+    return Fit(tuple(sorted(numbered, key=lambda one: one.number)), problem, timetable)
+
+
+def without_rounds(checks: Sequence[PlannedCheck], fitted: Fit) -> frozenset[str]:
+    """Return the checks of the rounds that found no place."""
+    return frozenset(id for one in fitted.rounds if one.id in fitted.missing for id in one.checks)
+
+
+def longer(wishes: Wishes, minutes: float) -> Wishes:
+    """Return the same wishes with days of another length."""
+    return replace(wishes, minutes=minutes)
