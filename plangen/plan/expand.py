@@ -147,7 +147,11 @@ def _minutes(text: str, scope: Scope, otherwise: float) -> float:
 
 
 def _priority(rule: CheckRule, scope: Scope) -> int:
-    value = value_of(rule.priority, scope)
+    """Return how much a check matters; where that hangs on what nobody told, it belongs to a thorough trial."""
+    try:
+        value = value_of(rule.priority, scope)
+    except (MissingInput, OutOfRange):
+        return 2
     return 2 if isinstance(value, Missing) else int(value)
 
 

@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
+from typing import Any
+
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
-from plangen.spec.problems import Problem, name_list, nearest_name
-from plangen.spec.shape import shapes
+from plangen.spec.other_words import other_word
+from plangen.spec.problems import Mark, Problem, name_list, nearest_name
+from plangen.spec.quantity import KINDS
+from plangen.spec.shape import Shape, shapes
+from plangen.spec.short_words import accepted_texts, choices_of
 from plangen.spec.yaml_source import Node
 
 Path = tuple[str | int, ...]
@@ -44,6 +51,67 @@ def _model_at(root: type[BaseModel], path: Path) -> type[BaseModel] | None:
     return model
 
 
+def _shape_at(root: type[BaseModel], path: Path) -> Shape | None:
+    """Return the shape of the key at the path, or of the list that an item at the path is in."""
+    keys = [step for step in path if isinstance(step, str)]
+    model = _model_at(root, tuple(keys[:-1])) if keys else None
+    return shapes(model).get(keys[-1]) if model else None
+
+
+def _what(shape: Shape | None) -> str:
+    """Return what a key holds: its description, its choices, an example."""
+    if shape is None:
+        return ""
+    text = shape.description
+    if choices := choices_of(shape):
+        text += f": {name_list(choices, 40)}"
+    return f"{text}, as {shape.example}" if shape.example and shape.example not in text else text
+
+
+def _quantity_accepted(context: Mapping[str, Any], shape: Shape | None, value: object) -> str:
+    """Return what is accepted, with an example and a hint that suit the key rather than any quantity of the kind."""
+    accepted, hint = str(context["accepted"]), str(context.get("hint", ""))
+    if shape is not None and shape.kind and shape.example:
+        accepted = KINDS[shape.kind].accepted_like(shape.example)
+        if hint.startswith("write for instance"):
+            number = str(value).strip()
+            hint = f"write for instance {number} {shape.example.partition(' ')[2]}"
+    return "; ".join(part for part in (accepted, hint) if part)
+
+
+#: What people answer in their own language, and the word that is read.
+_YES_OR_NO = {
+    **dict.fromkeys(("ja", "oui", "si", "sí", "sì", "da", "j", "y", "x", "1", "on", "fitted"), "yes"),
+    **dict.fromkeys(("nee", "nein", "non", "no!", "ne", "nej", "n", "0", "off", "none", "geen"), "no"),
+}
+
+
+def _key_before(node: Node, path: Path) -> str:
+    """Return the number that stands before a key that a decimal comma made, or one for an example."""
+    for step in path[:-1]:
+        inner = (node.items or [])[step] if isinstance(step, int) else (node.mapping or {})[step]
+        node = inner
+    keys = list(node.mapping or {})
+    place = keys.index(str(path[-1])) if path[-1] in keys else 0
+    value = (node.mapping or {})[keys[place - 1]].value if place else None
+    return str(value) if isinstance(value, int) and not isinstance(value, bool) else "2"
+
+
+def _unknown_key(root: type[BaseModel], node: Node, mark: Mark, path: Path, value: object) -> Problem:
+    model = _model_at(root, path[:-1])
+    keys = [f.alias or n for n, f in model.model_fields.items()] if model else []
+    key, name = key_text(path), str(path[-1])
+    if value is None and re.fullmatch(r"[0-9]+(\s*\S+)?", name):
+        found = f"{name!r} after a comma: inside braces a comma parts two keys"
+        whole = _key_before(node, path)
+        return Problem(
+            mark, key_text(path[:-1]) or key, found, f"a point for decimals, such as {whole}.{name}"
+        )
+    if other := other_word(name, keys):
+        return Problem(mark, key, f"unknown key {name!r}", name_list(keys, 60), other)
+    return Problem(mark, key, f"unknown key {name!r}", name_list(keys, 60), nearest_name(name, keys))
+
+
 def problem_of(root: type[BaseModel], node: Node, path: Path, detail: ErrorDetails) -> Problem:
     """Say one fault that the models found, with its place, what is accepted and the nearest name."""
     kind, context = detail["type"], detail.get("ctx", {})
@@ -58,30 +126,25 @@ def problem_of(root: type[BaseModel], node: Node, path: Path, detail: ErrorDetai
     )
     if len(shown) > 80:
         shown = shown[:77] + "…"
+    shape = _shape_at(root, path)
     if kind == "extra_forbidden":
-        model = _model_at(root, path[:-1])
-        keys = [f.alias or n for n, f in model.model_fields.items()] if model else []
-        return Problem(
-            mark, key, f"unknown key {path[-1]!r}", name_list(keys, 60), nearest_name(str(path[-1]), keys)
-        )
+        return _unknown_key(root, node, mark, path, value)
     if kind == "missing":
-        section = _model_at(root, path[:-1])
-        field = section.model_fields.get(str(path[-1])) if section else None
-        return Problem(mark, key, "missing", (field.description or "") if field else "")
+        return Problem(mark, key, "missing", _what(shape))
     if "found" in context:
-        accepted = "; ".join(part for part in (context["accepted"], context.get("hint", "")) if part)
-        return Problem(mark, key, str(context["found"]), accepted)
+        return Problem(mark, key, str(context["found"]), _quantity_accepted(context, shape, value))
     if kind == "literal_error":
         choices = [choice.strip("'") for choice in str(context["expected"]).replace(" or ", ", ").split(", ")]
         return Problem(mark, key, shown, name_list(choices, 40), nearest_name(str(value), choices))
+    if kind in ("bool_type", "bool_parsing"):
+        return Problem(mark, key, shown, "yes or no", _YES_OR_NO.get(str(value).casefold(), ""))
+    if kind.startswith("model") and shape and shape.model:
+        return Problem(mark, key, shown, f"{accepted_texts(shape.model)}, or yes or no")
     expectation = {
         "model_type": "a section of keys",
-        "model_attributes_type": "a section of keys",
         "tuple_type": "a list, a number of items, or one item's keys",
         "string_type": "a text",
-        "bool_type": "yes or no",
-        "bool_parsing": "yes or no",
-        "string_pattern_mismatch": f"text of the form {context.get('pattern')}",
+        "string_pattern_mismatch": _what(shape) or "a text of another form",
         "date_from_datetime_parsing": "a date such as 2027-05-14",
         "date_type": "a date such as 2027-05-14",
     }.get(kind, detail["msg"][0].lower() + detail["msg"][1:])

@@ -16,13 +16,14 @@ MOST_LAYERS = 16
 def read_layers(path: Path) -> Node:
     """Read a spec and whatever it extends, short forms written out, as one mapping with places.
 
-    Raises `InputProblems` for unreadable files, cycles, and names that leave the folder.
+    Faults of short forms stay with what is returned, to be said with those of the whole file. Raises `InputProblems`
+    for unreadable files, cycles, and names that leave the folder.
     """
     problems: list[Problem] = []
     node = _read(path, (), problems)
-    if problems:
+    if any(problem.key == "extends" for problem in problems):
         raise InputProblems(problems)
-    return node
+    return replace(node, problems=tuple(problems))
 
 
 def _read(path: Path, below: tuple[Path, ...], problems: list[Problem]) -> Node:

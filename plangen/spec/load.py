@@ -48,7 +48,9 @@ def load_spec_node(node: Node, zone_sets: ZoneSets) -> LoadedSpec:
     """Hold a spec that has been read against the models; see `load_spec_file`."""
     node, assumed = _with_zones(node, zone_sets)
     stated, said_no = _without_refused(node, Spec)
-    spec, problems = validate(stated)
+    spec, found = validate(stated)
+    said = {problem.mark for problem in node.problems}
+    problems = [*node.problems, *(problem for problem in found if problem.mark not in said)]
     if spec is not None:
         problems = [
             *problems,

@@ -12,37 +12,8 @@ from plangen.spec.model import Spec
 from plangen.spec.problems import Problem
 from plangen.spec.quantity import STATED, Quantity, is_quantity, parse_quantity, quantity_text
 from plangen.spec.references import walk
+from plangen.spec.shape import shapes
 from plangen.spec.yaml_source import Node
-
-#: Key, lowest and highest value that a boat within this program's reach can have.
-PLAUSIBLE: dict[str, tuple[str, str]] = {
-    "vessel.length_hull": ("2 m", "60 m"),
-    "vessel.length_overall": ("2 m", "80 m"),
-    "vessel.length_waterline": ("1.5 m", "60 m"),
-    "vessel.beam": ("0.5 m", "25 m"),
-    "vessel.draught": ("0.1 m", "8 m"),
-    "vessel.displacement.light": ("50 kg", "1000 t"),
-    "vessel.displacement.loaded": ("50 kg", "1200 t"),
-    "trial.water_temperature": ("-2 °C", "36 °C"),
-    "trial.air_temperature": ("-40 °C", "55 °C"),
-    "trial.salinity": ("0 g/kg", "50 g/kg"),
-    "trial.hours": ("1 h", "18 h"),
-    "trial.place.latitude": ("-90 °", "90 °"),
-    "trial.place.longitude": ("-180 °", "180 °"),
-    "engines.power": ("0.5 kW", "4000 kW"),
-    "engines.rated_speed": ("500 rpm", "12000 rpm"),
-    "engines.idle_speed": ("200 rpm", "2000 rpm"),
-    "tanks.capacity": ("1 L", "50000 L"),
-    "dc.nominal_voltage": ("6 V", "120 V"),
-    "dc.banks.capacity": ("5 Ah", "20000 Ah"),
-    "heads.flush_volume": ("0.1 L", "20 L"),
-    "watermakers.rated_flow": ("1 L/h", "2000 L/h"),
-    "watermakers.pressure": ("5 bar", "90 bar"),
-    "ac.generators.power": ("0.5 kW", "500 kW"),
-    "gas.regulator_pressure": ("10 mbar", "100 mbar"),
-    "use.distance_from_shelter": ("0 nmi", "10000 nmi"),
-    "tender.length": ("1 m", "12 m"),
-}
 
 Fault = tuple[Path, str, str]
 
@@ -61,12 +32,10 @@ def _stated(value: Quantity) -> str:
 
 def _implausible(spec: Spec) -> Iterator[Fault]:
     for path, section in walk(spec):
-        prefix = ".".join(step for step in path if isinstance(step, str))
-        for name in type(section).model_fields:
-            limits = PLAUSIBLE.get(f"{prefix}.{name}")
+        for name, shape in shapes(type(section)).items():
             value = getattr(section, name)
-            if limits and is_quantity(value) and not _between(value, *limits):
-                yield (*path, name), _stated(value), f"{limits[0]} to {limits[1]}"
+            if shape.within and is_quantity(value) and not _between(value, *shape.within):
+                yield (*path, name), _stated(value), f"{shape.within[0]} to {shape.within[1]}"
 
 
 def _between(value: Quantity, low: str, high: str) -> bool:

@@ -52,7 +52,7 @@ class InputProblems(Exception):
 
 def nearest_name(name: str, names: Iterable[str]) -> str:
     """Return the name most like the given one, or nothing when none is alike."""
-    found = get_close_matches(str(name), list(names), n=1, cutoff=0.5)
+    found = get_close_matches(str(name), list(names), n=1, cutoff=0.65)
     return found[0] if found else ""
 
 

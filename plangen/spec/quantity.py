@@ -49,7 +49,11 @@ class QuantityKind:
     @property
     def accepted(self) -> str:
         """Return a sentence of what may be written."""
-        return f"a {self.name} such as {self.example} (units: {', '.join(self.units)})"
+        return self.accepted_like(self.example)
+
+    def accepted_like(self, example: str) -> str:
+        """Return a sentence of what may be written, with an example that suits the key."""
+        return f"a {self.name} such as {example} (units: {', '.join(self.units)})"
 
 
 def _kind(name: str, example: str, units: str) -> QuantityKind:
@@ -64,7 +68,7 @@ KINDS: dict[str, QuantityKind] = {
         _kind("area", "110 m²", "m²=metre**2 m2=metre**2 ft²=foot**2 ft2=foot**2 sqft=foot**2 mm²=millimetre**2 mm2=millimetre**2"),
         _kind("volume", "600 L or 160 gal", "L=litre l=litre mL=millilitre m³=metre**3 m3=metre**3 gal=gallon"),
         _kind("mass", "14 t or 31000 lb", "kg=kilogram t=metric_ton g=gram lb=pound lbs=pound"),
-        _kind("power", "42 kW or 57 hp", "W=watt kW=kilowatt hp=horsepower BTU/h=Btu/hour Btu/h=Btu/hour"),
+        _kind("power", "42 kW or 57 hp", "W=watt kW=kilowatt hp=horsepower PS=metric_horsepower BTU/h=Btu/hour Btu/h=Btu/hour"),
         _kind("energy", "10 kWh", "Wh=watt_hour kWh=kilowatt_hour J=joule"),
         _kind("voltage", "12 V", "V=volt mV=millivolt kV=kilovolt"),
         _kind("current", "120 A", "A=ampere mA=milliampere"),
@@ -93,6 +97,24 @@ KINDS: dict[str, QuantityKind] = {
         _kind("fuel flow density", "0.84 kg/L", "kg/L=kilogram/litre"),
     )
 }  # fmt: skip
+
+#: Units as people spell them, and the sign that stands for each.
+SPELT_OUT: Mapping[str, str] = {
+    spelt: sign
+    for sign, words in {
+        "L": "liter liters litre litres ltr", "kg": "kilo kilos kilogram kilograms", "t": "ton tons tonne tonnes to",
+        "h": "hour hours hr hrs uur stunden", "min": "minute minutes mins", "s": "sec second seconds", "m": "meter meters metre metres mtr",
+        "ft": "feet foot ′ '", "in": 'inch inches ″ "', "kn": "knot knots kts", "nmi": "sm naut.mile seamiles", "gal": "gallon gallons",
+        "lb": "pound pounds", "A": "amp amps ampere amperes", "V": "volt volts vdc vac", "W": "watt watts", "kW": "kilowatt kilowatts",
+        "hp": "bhp horsepower", "PS": "ps pk ch cv pferdestärken", "Ah": "amp-hours amphours", "°C": "celsius degc", "°F": "fahrenheit",
+        "°": "deg. degree", "%": "percent pct", "years": "yr yrs jaar jahre", "months": "mo", "L/h": "lph l/hr l/u", "L/min": "lpm", "rpm": "u/min tr/min t/min",
+        "bar": "bars", "mm": "millimetre millimetres millimeter millimeters", "cm": "centimetre centimeter",
+    }.items()
+    for spelt in words.split()
+}  # fmt: skip
+
+#: Units in which nobody writes three decimals, so that a point before three digits may part thousands.
+_THOUSANDS = ("L", "l", "kg", "g", "lb", "W", "Ah", "rpm", "h", "gal", "N", "Wh", "L/h")
 
 _TERM = re.compile(r"\s*([+-]?[0-9][0-9_ \u202f]*(?:[.,][0-9]+)?|[+-]?[.,][0-9]+)\s*([^\s0-9+.,-][^\s]*)?")
 
@@ -143,31 +165,54 @@ def parse_quantity(text: object, kind_name: str | None = None) -> Quantity:
         raise QuantityError(f"{text} without a unit", accepted, f"write for instance {text} {usual}")
     if len(text) > 60:
         raise QuantityError("a long text", accepted)
+    _refuse_thousands(text, accepted)
     terms = _terms(text)
     if terms is None:
         raise QuantityError(f"{text!r}", accepted)
+    total: Quantity | None = None
+    for number, written in terms:
+        term = _term_quantity(text, number, written, kind, accepted)
+        total = term if total is None else total + term
+    assert total is not None
+    return total
+
+
+def _refuse_thousands(text: str, accepted: str) -> None:
+    """Refuse a number whose comma or point may part thousands as well as decimals."""
+    if both := re.search(r"[0-9]{1,3}(?:\.[0-9]{3})+,[0-9]+|[0-9]{1,3}(?:,[0-9]{3})+\.[0-9]+", text):
+        last = max(both[0].rfind(","), both[0].rfind("."))
+        plain = re.sub(r"[.,]", "", both[0][:last]) + "." + both[0][last + 1 :]
+        meant = text.replace(both[0], plain)
+        raise QuantityError(f"{text!r}, with a sign that parts thousands", accepted, f"write {meant}")
     if re.search(r"(?<![0-9.,])[0-9]{1,3},[0-9]{3}(?![0-9])", text):
         raise QuantityError(
             f"{text!r}, where the comma may part thousands or decimals", accepted, "write no comma"
         )
-    total: Quantity | None = None
-    for number, written in terms:
-        if written is None:
-            first = next(iter(kind.units)) if kind else "m"
-            raise QuantityError(
-                f"{text!r} without a unit", accepted, f"write for instance {number:g} {first}"
-            )
-        if kind and written in kind.units:
-            term = registry.Quantity(number, kind.units[written])
-        elif (known := _unit(written)) and kind is None:
-            term = registry.Quantity(number, known[1])
-        elif known:
-            raise QuantityError(f"{text!r}, which is a {known[0].name}", accepted)
-        else:
-            raise QuantityError(f"{text!r} with the unit {written!r}", accepted)
-        total = term if total is None else total + term
-    assert total is not None
-    return total
+    point = re.fullmatch(r"\s*([1-9][0-9]{0,2})\.([0-9]{3})\s*(\S+)\s*", text)
+    if point and SPELT_OUT.get(point[3].casefold(), point[3]) in _THOUSANDS:
+        meant = f"write {point[1]}{point[2]} {point[3]}, or {float(f'{point[1]}.{point[2]}'):g} {point[3]}"
+        raise QuantityError(f"{text!r}, where the point may part thousands or decimals", accepted, meant)
+
+
+def _term_quantity(
+    text: str, number: float, written: str | None, kind: QuantityKind | None, accepted: str
+) -> Quantity:
+    if written is None:
+        first = next(iter(kind.units)) if kind else "m"
+        raise QuantityError(f"{text!r} without a unit", accepted, f"write for instance {number:g} {first}")
+    if _unit(written) is None:
+        written = SPELT_OUT.get(written.casefold(), written)
+    if kind and written in kind.units:
+        return registry.Quantity(number, kind.units[written])
+    known = _unit(written)
+    if known and kind is None:
+        return registry.Quantity(number, known[1])
+    if written.casefold() == "nm":
+        hint = f"write {number:g} nmi for nautical miles; nm is the sign of the nanometre, Nm of the newton metre"
+        raise QuantityError(f"{text!r} with the unit {written!r}", accepted, hint)
+    if known:
+        raise QuantityError(f"{text!r}, which is a {known[0].name}", accepted)
+    raise QuantityError(f"{text!r} with the unit {written!r}", accepted)
 
 
 def has_dimension(value: Quantity, unit: str) -> bool:

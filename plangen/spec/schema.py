@@ -56,7 +56,7 @@ def _quantities_once(schema: dict[str, Any]) -> dict[str, Any]:
             return value
         pattern = value.get("pattern")
         if not isinstance(pattern, str) or pattern not in _NAMES:
-            return {key: visit(item) for key, item in value.items()}
+            return {key: visit(item) for key, item in value.items() if key != "within"}
         name = f"quantity-{_NAMES[pattern].replace(' ', '-')}"
         named[name] = {key: value[key] for key in ("type", "pattern", "examples")}
         return {
@@ -85,7 +85,7 @@ def _add_short_forms(definition: dict[str, Any], model: type[BaseModel]) -> None
             continue
         one = {"$ref": f"#/$defs/{shape.model.__name__}"}
         description = model.model_fields[name].description or ""
-        forms: list[dict[str, Any]] = [one, {"type": "boolean"}]
+        forms: list[dict[str, Any]] = [one, {"type": "boolean"}, {"type": "string"}]
         if shape.is_list:
             items = {"anyOf": [one, {"type": "string"}]} if shape.named else one
             forms = [

@@ -23,6 +23,9 @@ class Shape:
     kind: str = ""
     refers_to: str = ""
     scalar: Any = None
+    description: str = ""
+    example: str = ""
+    within: tuple[str, str] | None = None
 
     @property
     def named(self) -> bool:
@@ -67,8 +70,16 @@ def shapes(model: type[BaseModel]) -> dict[str, Shape]:
             kind=kind,
             refers_to=target,
             scalar=None if is_model else inner,
+            description=field.description or "",
+            example=str(field.examples[0]) if field.examples else "",
+            within=_within(field.json_schema_extra),
         )
     return found
+
+
+def _within(extra: Any) -> tuple[str, str] | None:
+    limits = extra.get("within") if isinstance(extra, dict) else None
+    return (str(limits[0]), str(limits[1])) if isinstance(limits, list) else None
 
 
 @cache

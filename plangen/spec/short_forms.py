@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from pydantic import BaseModel
 
-from plangen.spec.problems import Mark, Problem
+from plangen.spec.problems import Mark, Problem, name_list
 from plangen.spec.shape import Shape, shapes
+from plangen.spec.short_words import ShortText, ShortTextFault, read_short_text
 from plangen.spec.yaml_source import Node
 
 MOST_ITEMS = 200
@@ -50,7 +51,40 @@ def _expand_section(node: Node, model: type[BaseModel], problems: list[Problem],
         return Node(node.mark, mapping={})
     if node.says(False):
         return Node(node.mark, False)
+    if isinstance(node.value, str):
+        read = _short_text(node, model, problems, path, counted=False)
+        several = [key for key in (read.values if read else ()) if _rivals(key, model)]
+        if several:
+            rivals = _rivals(several[0], model)
+            accepted = f"{{{several[0]}: {node.value}}}, or {name_list(rivals)}"
+            problems.append(
+                Problem(node.mark, path, f"{node.value!r}: {several[0]} or {rivals[0]}?", accepted)
+            )
+            return Node(node.mark, mapping={})
+        return _written_out(node, read, model) if read else node
     return expand(node, model, problems, f"{path}.")
+
+
+def _rivals(key: str, model: type[BaseModel]) -> list[str]:
+    """Return the other keys that a short quantity might as well mean."""
+    known = shapes(model)
+    kind = known[key].kind
+    return [other for other, shape in known.items() if kind and shape.kind == kind and other != key]
+
+
+def _short_text(
+    node: Node, model: type[BaseModel], problems: list[Problem], path: str, *, counted: bool
+) -> ShortText | None:
+    """Return what a short text says; one that can't be read is a fault and says nothing."""
+    try:
+        return read_short_text(str(node.value), model, counted=counted)
+    except ShortTextFault as fault:
+        problems.append(Problem(node.mark, path, fault.found, fault.accepted, fault.nearest))
+        return ShortText()
+
+
+def _written_out(node: Node, read: ShortText, model: type[BaseModel]) -> Node:
+    return Node(node.mark, mapping={key: Node(node.mark, value) for key, value in read.values.items()})
 
 
 def _expand_list(node: Node, shape: Shape, problems: list[Problem], path: str) -> Node:
@@ -58,6 +92,8 @@ def _expand_list(node: Node, shape: Shape, problems: list[Problem], path: str) -
     items = _items(node, problems, path)
     if items is None:
         return node
+    counted = node.items is None and node.mapping is None
+    items = [one for item in items for one in _short_items(item, shape, problems, path, counted)]
     names = _names(len(items), shape)
     written: list[Node] = []
     for index, (item, name) in enumerate(zip(items, names, strict=True)):
@@ -68,6 +104,23 @@ def _expand_list(node: Node, shape: Shape, problems: list[Problem], path: str) -
             item = replace(item, mapping={"name": Node(item.mark, name), **item.mapping})
         written.append(item)
     return Node(node.mark, items=written)
+
+
+def _short_items(item: Node, shape: Shape, problems: list[Problem], path: str, counted: bool) -> list[Node]:
+    """Return the items that one short text stands for; a name stays as it is."""
+    if shape.model is None or not isinstance(item.value, str) or item.mapping is not None:
+        return [item]
+    read = _short_text(item, shape.model, problems, path, counted=counted)
+    if read is None:
+        return [item]
+    named = "kind" in read.values and len(read.values) == 1 and not counted
+    written = _written_out(item, read, shape.model)
+    if named and shape.named and written.mapping is not None:
+        written.mapping["name"] = Node(item.mark, item.value)
+    return [
+        replace(written, mapping=dict(written.mapping or {}))
+        for _ in range(1 if read.count is None else read.count)
+    ]
 
 
 def _items(node: Node, problems: list[Problem], path: str) -> list[Node] | None:

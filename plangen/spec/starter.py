@@ -23,9 +23,10 @@ def starter_text(hull: str, fitted: dict[str, Any]) -> str:
     """
     lines = [
         f"# yaml-language-server: $schema={SCHEMA_FILE}",
-        "# A spec to start from. Take the # away where she has the thing, and write your own values with their units.",
-        "# A short form is always enough (heads: 3, watermaker: true, engines: {count: 2, power: 42 kW});",
-        "# what is left out is assumed, marked so in the plan, and asked of the builder.",
+        "# A spec to start from. Remove the # for equipment fitted, and write your own values with their units.",
+        "# A short form is always enough (heads: 3, watermaker: 60 L/h, engines: {count: 2, power: 42 kW}).",
+        "# What every such boat has is assumed where it is left out, marked so in the plan, and asked of the builder;",
+        "# what else is left out is listed as not in the plan. false says that she hasn't got it (gas: false).",
         "",
     ]
     for name, shape in shapes(Spec).items():
@@ -75,6 +76,8 @@ def _example(shape: Shape) -> str:
     if shape.model is not None:
         inside = ", ".join(f"{key}: {_example(inner)}" for key, inner in _few(shape.model))
         return f"[{{{inside}}}]" if shape.is_list else f"{{{inside}}}"
+    if shape.example:
+        return shape.example
     if shape.kind:
         return KINDS[shape.kind].example.split(" or ")[0]
     if shape.is_list:
@@ -86,6 +89,8 @@ def _example(shape: Shape) -> str:
         return "|".join(str(choice) for choice in choices)
     if isinstance(shape.scalar, tuple):
         return "2026" if date in shape.scalar else "2"
+    if shape.scalar is date:
+        return "2026-05-14"
     return {bool: "yes", int: "2", float: "1.5"}.get(shape.scalar, "…")
 
 

@@ -40,6 +40,7 @@ class Node:
     mapping: dict[str, Node] | None = None
     items: list[Node] | None = None
     key_marks: dict[str, Mark] = field(default_factory=dict)
+    problems: tuple[Problem, ...] = ()
 
     def says(self, answer: bool) -> bool:
         """Tell whether the value is a plain yes (or no)."""
@@ -222,13 +223,37 @@ def read_yaml(text: str, name: str, largest: int = LARGEST_FILE) -> Node:
     try:
         return builder.build(YAML(typ="safe", pure=False).parse(text))
     except MarkedYAMLError as error:
-        at = error.problem_mark or error.context_mark
-        mark = Mark(name, at.line + 1, at.column + 1) if at else Mark(name)
-        reason = ", ".join(part for part in (error.context, error.problem) if part)
-        raise InputProblems([*builder.problems, Problem(mark, "", f"not valid YAML: {reason}")]) from error
+        raise InputProblems([*builder.problems, _yaml_problem(error, text, name)]) from error
     except YAMLError as error:
         reason = str(error).splitlines()[0]
         raise InputProblems([Problem(Mark(name), "", f"not valid YAML: {reason}")]) from error
+
+
+def _yaml_problem(error: MarkedYAMLError, text: str, name: str) -> Problem:
+    """Say what keeps a text from being YAML as whoever wrote it would see it."""
+    at = error.problem_mark or error.context_mark
+    if at is None:
+        return Problem(Mark(name), "", f"not valid YAML: {error.problem}")
+    lines = text.splitlines()
+    line = lines[at.line] if at.line < len(lines) else ""
+    mark = Mark(name, at.line + 1, at.column + 1)
+    if "\t" in line[: len(line) - len(line.lstrip())] or line[at.column : at.column + 1] == "\t":
+        return Problem(
+            Mark(name, at.line + 1, line.index("\t") + 1), "", "a tab", "spaces, two for each level"
+        )
+    if error.problem and "expected ':'" in error.problem:
+        start = error.context_mark or at
+        number = min(start.line, len(lines) - 1)
+        found = f"a line without a colon: {lines[number].strip()[:60]!r}"
+        return Problem(Mark(name, number + 1, 1), "", found, "key: value, with a space after the colon")
+    if error.problem and "mapping values are not allowed" in error.problem:
+        before = lines[at.line - 1] if at.line else ""
+        if before.strip() and ":" not in before and not before.lstrip().startswith(("-", "#")):
+            found = f"a line without a colon: {before.strip()[:60]!r}"
+            return Problem(Mark(name, at.line, 1), "", found, "key: value, with a space after the colon")
+        return Problem(mark, "", "a second colon in one line", "text with a colon in it in quotes")
+    reason = ", ".join(part for part in (error.context, error.problem) if part)
+    return Problem(mark, "", f"not valid YAML: {reason}")
 
 
 def read_yaml_file(path: Path, name: str | None = None, largest: int = LARGEST_FILE) -> Node:

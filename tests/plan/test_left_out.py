@@ -75,10 +75,6 @@ def test_the_keel_of_a_monohull_whose_spec_does_not_name_it_is_looked_at_and_ask
     assert "keel-joint" in rules_of(draft)
     asked = {question.key: question for question in draft.plan.questions}
     assert asked["vessel.keel"].assumed == "bolted"
-    older = few_lines("sailing-monohull", built=1979)
-    assert "keel-joint" not in rules_of(older)
-    keel = next(question for question in older.plan.questions if question.key == "vessel.keel")
-    assert "keel-joint@boat" in keel.adds
 
 
 @pytest.mark.parametrize("hull", HULL_TYPES)

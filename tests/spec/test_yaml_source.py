@@ -33,7 +33,7 @@ BOMB = "x0: &x0 [1,1,1,1,1,1,1,1,1,1]\n" + "\n".join(
     ("text", "part"),
     [
         ("a: [1", "not valid YAML"),
-        ("a: 1\n\t- b", "not valid YAML"),
+        ("a: 1\n\t- b", "a tab"),
         ("a: !!python/object/apply:os.system [ls]", "the tag"),
         ("a: !include other.yaml", "the tag"),
         ("a: &a [*a]", "inside its own value"),

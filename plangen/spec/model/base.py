@@ -17,6 +17,7 @@ class OfKind:
 
     kind: str
     signed: bool = False
+    nominal: bool = False
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self.validate)
@@ -41,7 +42,25 @@ class OfKind:
                 "hint": "",
             }
             raise PydanticCustomError("quantity", "{found}", context)
-        return quantity
+        return nominal_voltage(quantity) if self.nominal else quantity
+
+
+#: What a 12 V battery, alternator or appliance may bear on its label, in volts, for each volt of the nominal voltage.
+_LABEL_LOW, _LABEL_HIGH = 11.5 / 12, 14.8 / 12
+_NOMINAL_VOLTAGES = (6, 12, 24, 36, 48)
+
+
+def nominal_voltage(label: Quantity) -> Quantity:
+    """Return the nominal voltage that a label stands for: 12.8 V and 13.8 V are 12 V, 25.6 V and 28 V are 24 V.
+
+    >>> str(nominal_voltage(parse_quantity("51.2 V"))), str(nominal_voltage(parse_quantity("18 V")))
+    ('48 volt', '18.0 volt')
+    """
+    volts = float(label.to("volt").magnitude)
+    for nominal in _NOMINAL_VOLTAGES:
+        if nominal * _LABEL_LOW <= volts <= nominal * _LABEL_HIGH:
+            return parse_quantity(f"{nominal} V").to("volt") if volts != nominal else label
+    return label
 
 
 def quantity_schema(of_kind: OfKind) -> dict[str, Any]:
@@ -79,6 +98,7 @@ Mass = Annotated[Quantity, OfKind("mass")]
 Power = Annotated[Quantity, OfKind("power")]
 Energy = Annotated[Quantity, OfKind("energy")]
 Voltage = Annotated[Quantity, OfKind("voltage")]
+NominalVoltage = Annotated[Quantity, OfKind("voltage", nominal=True)]
 Current = Annotated[Quantity, OfKind("current")]
 Charge = Annotated[Quantity, OfKind("charge")]
 Resistance = Annotated[Quantity, OfKind("resistance")]
@@ -153,9 +173,19 @@ class Item(SpecModel):
     serial: Text | None = Field(default=None, description="serial number")
 
 
-def told(description: str) -> Any:
-    """Return a field that the spec may leave out."""
-    return Field(default=None, description=description)
+def told(description: str, example: str | None = None, within: tuple[str, str] | None = None) -> Any:
+    """Return a field that the spec may leave out, with a believable value and what no such boat lies outside of."""
+    return Field(
+        default=None,
+        description=description,
+        examples=[example] if example else None,
+        json_schema_extra={"within": list(within)} if within else None,
+    )
+
+
+def required(description: str, example: str, within: tuple[str, str]) -> Any:
+    """Return a field that the spec has to give; see `told`."""
+    return Field(description=description, examples=[example], json_schema_extra={"within": list(within)})
 
 
 def listed(description: str) -> Any:

@@ -23,6 +23,7 @@ from plangen.spec.model.base import (
     Volume,
     ZoneName,
     listed,
+    required,
     told,
 )
 
@@ -31,15 +32,17 @@ class PromisedTank(SpecModel):
     """A tank volume promised."""
 
     tank: Annotated[str, RefersTo("tanks")]
-    usable: Volume
+    usable: Volume = required("usable volume", "185 L", ("3 L", "50000 L"))
 
 
 class PromisedNoise(SpecModel):
     """A sound level promised."""
 
     zone: ZoneName
-    level: SoundLevel
-    engine_speed: RotationalSpeed | None = told("engine speed of the promise")
+    level: SoundLevel = required("sound level", "72 dB", ("30 dB", "120 dB"))
+    engine_speed: RotationalSpeed | None = told(
+        "engine speed of the promise", "2300 rpm", ("300 rpm", "12000 rpm")
+    )
 
 
 class Contract(SpecModel):
@@ -48,19 +51,25 @@ class Contract(SpecModel):
     reference: Text | None = told("number or date of the contract")
     seller: Text | None = told("seller or builder")
     buyer: Text | None = told("buyer")
-    speed_at_rated: Speed | None = told("speed at rated engine speed")
-    cruising_speed: Speed | None = told("cruising speed")
-    sailing_speed: Speed | None = told("speed under sail in 12 kn of true wind on the beam")
-    cruising_engine_speed: RotationalSpeed | None = told("engine speed at cruising speed")
-    speed_tolerance: Fraction | None = told("tolerance on speed")
-    time_to_plane: Duration | None = told("time from idle to planing")
-    range: Length | None = told("range at cruising speed")
-    fuel_economy: FuelEconomy | None = told("fuel per mile at cruising speed")
-    light_displacement: Mass | None = told("light displacement promised")
-    charge_time: Duration | None = told("time to charge the house bank")
-    watermaker_flow: Flow | None = told("watermaker product flow")
+    speed_at_rated: Speed | None = told("speed at rated engine speed", "7.8 kn", ("1 kn", "80 kn"))
+    cruising_speed: Speed | None = told("cruising speed", "6.5 kn", ("1 kn", "70 kn"))
+    sailing_speed: Speed | None = told(
+        "speed under sail in 12 kn of true wind on the beam", "7.2 kn", ("1 kn", "40 kn")
+    )
+    cruising_engine_speed: RotationalSpeed | None = told(
+        "engine speed at cruising speed", "2300 rpm", ("500 rpm", "12000 rpm")
+    )
+    speed_tolerance: Fraction | None = told("tolerance on speed", "5 %", ("0 %", "50 %"))
+    time_to_plane: Duration | None = told("time from idle to planing", "8 s", ("1 s", "120 s"))
+    range: Length | None = told("range at cruising speed", "400 nmi", ("5 nmi", "10000 nmi"))
+    fuel_economy: FuelEconomy | None = told(
+        "fuel per mile at cruising speed", "0.9 L/nmi", ("0.02 L/nmi", "100 L/nmi")
+    )
+    light_displacement: Mass | None = told("light displacement promised", "8.2 t", ("50 kg", "1000 t"))
+    charge_time: Duration | None = told("time to charge the house bank", "8 h", ("10 min", "100 h"))
+    watermaker_flow: Flow | None = told("watermaker product flow", "55 L/h", ("1 L/h", "2000 L/h"))
     tanks: Annotated[tuple[PromisedTank, ...], Singular("promised_tank")] = listed("tank volumes promised")
     noise: Annotated[tuple[PromisedNoise, ...], Singular("promised_noise")] = listed("sound levels promised")
-    holdback: Amount | None = told("sum held back until the snags are mended, as 12 000 EUR")
-    price: Amount | None = told("price")
+    holdback: Amount | None = told("sum held back until the snags are mended, as 12 000 EUR", "12 000 EUR")
+    price: Amount | None = told("price", "480 000 EUR")
     warranty_ends: datetime.date | None = told("end of the warranty")
