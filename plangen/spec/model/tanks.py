@@ -39,6 +39,7 @@ class Tank(Item):
     discharge_flow: Flow | None = told(
         "rated flow of the pump that empties it overboard", "40 L/min", ("1 L/min", "1000 L/min")
     )
+    auto_discharge: bool = yes_or_no("empties itself when it is full")
     crossover: bool = yes_or_no("has a crossover valve to another tank")
     low_alarm: bool = yes_or_no("has a low-level alarm")
     full_alarm: bool = yes_or_no("has a high-level alarm or lockout")
