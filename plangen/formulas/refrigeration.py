@@ -112,6 +112,41 @@ def insulation_heat_leak(
     return conductivity * area * (outside_temperature - inside_temperature) / (thickness / 1000.0)
 
 
+@formula(
+    capacity="litre",
+    thickness="millimetre",
+    inside_temperature="degC",
+    outside_temperature="degC",
+    returns="watt",
+)
+def cold_box_heat_leak(
+    capacity: float, thickness: float, inside_temperature: float, outside_temperature: float
+) -> float:
+    """Return the greatest heat leak in W that a sound cold box of a given capacity has.
+
+    Arguments:
+        capacity: inside volume, L.
+        thickness: of the insulation, mm.
+        inside_temperature: °C.
+        outside_temperature: °C, above the inside.
+
+    The box is taken as a cube of that volume in foam of 0.025 W/(m K), with half as much again for lid, seal and
+    pipes. Raises `OutOfRange` for a capacity or thickness not above zero or temperatures out of order.
+
+    Source: Fourier's law over the mean of inside and outside surface; the half for lid and seal is common practice.
+
+    A cube of 0.5 m (125 L) in 50 mm, 5 °C inside and 30 °C outside: mean surface 1.83 m2, 22.9 W, and half again:
+
+    >>> round(cold_box_heat_leak(125.0, 50.0, 5.0, 30.0), 1)
+    34.3
+    """
+    require_positive(capacity=capacity, thickness=thickness)
+    inside = (capacity / 1000.0) ** (1.0 / 3.0)
+    outside = inside + 2.0 * thickness / 1000.0
+    area = 3.0 * (inside**2 + outside**2)
+    return 1.5 * insulation_heat_leak(area, thickness, inside_temperature, outside_temperature)
+
+
 @formula(heat_leak="watt", performance=NUMBER, returns="watt_hour/day")
 def refrigeration_daily_energy(heat_leak: float, performance: float = 1.5) -> float:
     """Return the energy in Wh per day that a refrigerator uses to hold its temperature.
