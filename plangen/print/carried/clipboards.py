@@ -1,0 +1,136 @@
+"""Clipboards: the rounds that one person carries in one session, or, without a timetable, those of one setting."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from plangen.plan.model import Plan, PlannedCheck, Round, Session, TimetableStep
+from plangen.print.carried.lines import Line, line_of
+
+
+@dataclass(frozen=True)
+class RoundSheet:
+    """One round on paper: where and in which state, with what, what can hurt, and its lines."""
+
+    round: Round
+    start: str
+    people: str
+    where: str
+    tools: str
+    cautions: tuple[str, ...]
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True)
+class Clipboard:
+    """What one person carries: a name for the foot of its pages, and its rounds in the order of work."""
+
+    anchor: str
+    title: str
+    facts: str
+    rounds: tuple[RoundSheet, ...]
+    beside: tuple[str, ...] = ()
+
+    @property
+    def checks(self) -> int:
+        """Return how many checks are on it."""
+        return sum(len(sheet.lines) for sheet in self.rounds)
+
+
+def method_numbers(plan: Plan) -> dict[str, str]:
+    """Return the number under which each rule's method is found: M1, M2 … by system as the packs are ordered."""
+    order = {line.pack: number for number, line in enumerate(plan.packs)}
+    rules = sorted(
+        dict.fromkeys(check.rule for check in plan.checks), key=lambda rule: order.get(rule.partition("/")[0], 0)
+    )
+    return {rule: f"M{number}" for number, rule in enumerate(rules, start=1)}
+
+
+def clipboards_of(plan: Plan) -> tuple[Clipboard, ...]:
+    """Return the clipboards: each person's for each session, or each setting's where there is no timetable."""
+    if plan.sessions:
+        return tuple(
+            board
+            for session in plan.sessions
+            for person in session.people
+            if (board := _of_person(plan, session, person)) is not None
+        )
+    titles = {line.setting: line.title for line in plan.settings}
+    boards = []
+    for number, (setting, group) in enumerate(groupby(plan.rounds, key=lambda one: one.setting), start=1):
+        rounds = list(group)
+        boards.append(
+            Clipboard(
+                anchor=f"clipboard-{number}",
+                title=titles.get(setting, setting),
+                facts=_counted(len(rounds), "round"),
+                rounds=tuple(_sheet(one, plan, "", ()) for one in rounds),
+            )
+        )
+    return tuple(boards)
+
+
+def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
+    """Return what one person carries: the rounds that they lead; those that somebody else leads are named."""
+    rounds = {one.id: one for one in plan.rounds}
+    own: list[RoundSheet] = []
+    beside: list[str] = []
+    for step in session.lane(person):
+        if step.kind != "round" or step.round is None:
+            continue
+        one = rounds[step.round]
+        if step.people[0] == person:
+            own.append(_sheet(one, plan, step.clock, step.people))
+        else:
+            beside.append(f"{step.clock} round {one.number} with {step.people[0]}")
+    if not own and not beside:
+        return None
+    day = f"day {session.day}, " if len(plan.sessions) > 1 else ""
+    work = next((line.minutes for line in session.work if line.person == person), 0.0)
+    checks = sum(len(sheet.lines) for sheet in own)
+    return Clipboard(
+        anchor=f"clipboard-{session.id}-{session.people.index(person) + 1}",
+        title=f"{person}'s clipboard{', ' + day.rstrip(', ') if day else ''}",
+        facts=f"{_counted(len(own), 'round')}, {_counted(checks, 'check')}, {_hours(work)} of work",
+        rounds=tuple(own),
+        beside=tuple(beside),
+    )
+
+
+def _counted(number: int, word: str) -> str:
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def _hours(minutes: float) -> str:
+    hours, rest = divmod(round(minutes), 60)
+    return f"{hours} h {rest:02d}" if hours else f"{rest} min"
+
+
+def _sheet(one: Round, plan: Plan, start: str, people: Sequence[str]) -> RoundSheet:
+    checks: Mapping[str, PlannedCheck] = {check.id: check for check in plan.checks}
+    methods = method_numbers(plan)
+    instruments = {item.id: item.title for item in plan.kit}
+    titles = {line.setting: line.title for line in plan.settings}
+    states = [state.replace("-", " ") for state in one.states]
+    where = [titles.get(one.setting, one.setting), *states, f"{round(one.minutes)} min"]
+    if one.wait:
+        where.append(f"then {round(one.wait)} min by itself")
+    return RoundSheet(
+        round=one,
+        start=start,
+        people=" and ".join(people) if people else ("" if one.people == 1 else f"{one.people} people"),
+        where=" · ".join(where),
+        tools=", ".join(instruments[name] for name in one.instruments if name in instruments),
+        cautions=tuple(
+            plan.cautions_in_short.get(name, "") for name in one.cautions if name in plan.cautions_in_short
+        ),
+        lines=tuple(line_of(checks[id], plan, methods, one.zone) for id in one.checks),
+    )
+
+
+def changes_before(session: Session, sheet: RoundSheet) -> tuple[TimetableStep, ...]:
+    """Return the changes of plant state and setting that are made just before a round."""
+    start = next((s.start for s in session.steps if s.kind == "round" and s.round == sheet.round.id), None)
+    return tuple(step for step in session.steps if step.kind == "change" and start is not None and step.end == start)
