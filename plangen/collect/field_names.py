@@ -45,6 +45,11 @@ def by_field(check: str) -> str:
     return f"check/{check}/by"
 
 
+def round_field(round: str, about: str) -> str:
+    """Return a field at the head of a round: by, from, to or done."""
+    return f"round/{round}/{about}"
+
+
 def session_field(session: str, about: str) -> str:
     """Return a field at the head of a session: by, date or conditions."""
     return f"session/{session}/{about}"

@@ -13,11 +13,14 @@ from plangen.collect.field_names import (
     note_field,
     plan_field,
     question_field,
+    round_field,
     session_field,
     snag_field,
 )
 from plangen.plan.model import Plan
-from plangen.print.sheets import GRADE_WORDS, sheets_of, source_numbers, source_text
+from plangen.print.sheets import sheets_of
+from plangen.print.sources import source_numbers, source_text
+from plangen.print.words import GRADE_WORDS
 from plangen.spec.quantity import number_text
 
 Paper = Literal["A4", "letter"]
@@ -100,6 +103,7 @@ def render(template: str, **values: Any) -> str:
         "plan_field": plan_field,
         "question_field": question_field,
         "session_field": session_field,
+        "round_field": round_field,
         "source_text": source_text,
         "grade_words": GRADE_WORDS,
     }

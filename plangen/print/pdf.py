@@ -59,7 +59,9 @@ def _fetcher(weasyprint: Any, allowed: frozenset[Path]) -> Any:
     return OwnFilesOnly()
 
 
-def write_pdf(html: str, identifier: str, progress: Callable[[str], None] | None = None) -> bytes:
+def write_pdf(
+    html: str, identifier: str, progress: Callable[[str], None] | None = None, style: str = "style.css"
+) -> bytes:
     """Return the PDF of an HTML document; the same document gives the same bytes.
 
     Raises `PrintingUnavailable` where a system library is missing.
@@ -76,15 +78,15 @@ def write_pdf(html: str, identifier: str, progress: Callable[[str], None] | None
     os.environ.setdefault("SOURCE_DATE_EPOCH", "0")
     fetcher = _fetcher(weasyprint, files)
     fonts = FontConfiguration()
-    style = weasyprint.CSS(
-        string=faces + (TEMPLATES / "style.css").read_text(encoding="utf-8"),
+    sheet = weasyprint.CSS(
+        string=faces + (TEMPLATES / style).read_text(encoding="utf-8"),
         font_config=fonts,
         url_fetcher=fetcher,
     )
     if progress:
         progress("laying out pages")
     document = weasyprint.HTML(string=html, url_fetcher=fetcher, base_url=None).render(
-        stylesheets=[style], font_config=fonts, pdf_forms=True
+        stylesheets=[sheet], font_config=fonts, pdf_forms=True
     )
     if progress:
         progress(f"writing {len(document.pages)} pages")

@@ -21,7 +21,7 @@ from plangen.plan.model import Plan, SourceLine
 from plangen.print.charts import Chart, ChartPoint, chart_svg, legend_svg
 from plangen.print.html import Paper, render
 from plangen.print.photos import Photo
-from plangen.print.sheets import basis_text, source_numbers
+from plangen.print.sources import basis_text, source_numbers
 from plangen.print.words import GRADE_WORDS, SETTLEMENT_WORDS, VERDICT_WORDS
 from plangen.spec.quantity import convert_number, is_unit_label, number_text, us_label
 

@@ -8,7 +8,8 @@ from itertools import groupby
 
 from plangen.collect.field_names import reading_field, sessions_of
 from plangen.plan.format import Limits, decimals_of, limits_text
-from plangen.plan.model import Cited, Expectation, Plan, PlannedCheck
+from plangen.plan.model import Expectation, Plan, PlannedCheck
+from plangen.print.sources import basis_text, source_numbers
 
 
 @dataclass(frozen=True)
@@ -103,33 +104,6 @@ class Sheet:
     opens_session: bool
 
 
-GRADE_WORDS = {
-    "stop": "Stop",
-    "before-handover": "Before handover",
-    "by-date": "By an agreed date",
-    "remark": "Remark",
-}
-
-BASIS_WORDS = {
-    "contract": "contract",
-    "maker": "maker",
-    "law": "law",
-    "standard": "standard",
-    "computed": "computed",
-    "common-practice": "common practice",
-    "assumed": "assumed",
-}
-
-_UNREAD = {
-    "memory": "from memory, verify",
-    "secondary": "as reported",
-    "common-practice": "",
-    "read": "",
-    "computed": "",
-    "": "",
-}
-
-
 def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
     """Return the plan's check sheets in the order of work."""
     titles = {line.system: line.title for line in plan.summary}
@@ -162,11 +136,6 @@ def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
                 )
             )
     return tuple(sheets)
-
-
-def source_numbers(plan: Plan) -> dict[str, int]:
-    """Return the number under which each source is listed at the end of the plan."""
-    return {source.id: number for number, source in enumerate(plan.sources, start=1)}
 
 
 def _block(
@@ -310,22 +279,3 @@ def _series_cell(check: PlannedCheck, index: int, expected: Expectation, basis: 
         choice=False,
         points=tuple(points),
     )
-
-
-def basis_text(expected: Expectation, numbers: dict[str, int]) -> str:
-    """Write where an expected value comes from: basis, formula, source number and clause."""
-    words = BASIS_WORDS.get(expected.basis, expected.basis)
-    if expected.computed is not None:
-        unit = f" {expected.unit}" if expected.unit else ""
-        words += f"; computed {expected.computed:g}{unit}"
-    where = source_text(expected.source, numbers)
-    return f"{words} {where}".strip() if where else words
-
-
-def source_text(source: Cited, numbers: dict[str, int]) -> str:
-    """Write a source as its number in the list, with the clause."""
-    if source.id in ("common-practice", "from-memory"):
-        return "(from memory, verify)" if source.id == "from-memory" else ""
-    known = _UNREAD.get(source.known_by, "")
-    clause = f" {source.clause}" if source.clause else ""
-    return f"[{numbers[source.id]}]{clause}{f' ({known})' if known else ''}"

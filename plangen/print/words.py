@@ -2,9 +2,25 @@
 
 from __future__ import annotations
 
-from plangen.print.sheets import GRADE_WORDS
+GRADE_WORDS = {
+    "stop": "Stop",
+    "before-handover": "Before handover",
+    "by-date": "By an agreed date",
+    "remark": "Remark",
+}
 
-__all__ = ["GRADE_WORDS", "SETTLEMENT_WORDS", "VERDICT_WORDS"]
+BASIS_WORDS = {
+    "contract": "contract",
+    "maker": "maker",
+    "law": "law",
+    "standard": "standard",
+    "computed": "computed",
+    "common-practice": "common practice",
+    "assumed": "assumed",
+}
+
+#: The same in one word, for the sheets.
+BASIS_WORD = BASIS_WORDS | {"common-practice": "practice"}
 
 VERDICT_WORDS = {
     "pass": "pass",

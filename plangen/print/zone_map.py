@@ -170,6 +170,14 @@ def _scale(map: ZoneMap, wide: float, long: float, centre: float, bottom: float)
     ]
 
 
+def symbol_of_key(symbol: str) -> Markup:
+    """Draw one mark by itself, for the key beside the map."""
+    return Markup(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="5mm" height="5mm" viewBox="0 0 5 5">'
+        f"{symbol_svg(symbol, 2.5, 2.5)}</svg>"
+    )
+
+
 def symbol_svg(symbol: str, x: float, y: float) -> str:
     """Draw one mark with its middle at a place."""
     r = 1.4

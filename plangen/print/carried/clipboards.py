@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from plangen.plan.model import Plan, PlannedCheck, Round, Session, TimetableStep
+from plangen.plan.day import Round, Session, TimetableStep
+from plangen.plan.model import Plan, PlannedCheck
 from plangen.print.carried.lines import Line, line_of
 
 
@@ -21,6 +22,8 @@ class RoundSheet:
     tools: str
     cautions: tuple[str, ...]
     lines: tuple[Line, ...]
+    place: str = ""
+    changes: tuple[TimetableStep, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -43,7 +46,8 @@ def method_numbers(plan: Plan) -> dict[str, str]:
     """Return the number under which each rule's method is found: M1, M2 … by system as the packs are ordered."""
     order = {line.pack: number for number, line in enumerate(plan.packs)}
     rules = sorted(
-        dict.fromkeys(check.rule for check in plan.checks), key=lambda rule: order.get(rule.partition("/")[0], 0)
+        dict.fromkeys(check.rule for check in plan.checks),
+        key=lambda rule: order.get(rule.partition("/")[0], 0),
     )
     return {rule: f"M{number}" for number, rule in enumerate(rules, start=1)}
 
@@ -82,7 +86,7 @@ def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
             continue
         one = rounds[step.round]
         if step.people[0] == person:
-            own.append(_sheet(one, plan, step.clock, step.people))
+            own.append(_sheet(one, plan, step.clock, step.people, _changes_before(session, one.id)))
         else:
             beside.append(f"{step.clock} round {one.number} with {step.people[0]}")
     if not own and not beside:
@@ -108,7 +112,9 @@ def _hours(minutes: float) -> str:
     return f"{hours} h {rest:02d}" if hours else f"{rest} min"
 
 
-def _sheet(one: Round, plan: Plan, start: str, people: Sequence[str]) -> RoundSheet:
+def _sheet(
+    one: Round, plan: Plan, start: str, people: Sequence[str], changes: tuple[TimetableStep, ...] = ()
+) -> RoundSheet:
     checks: Mapping[str, PlannedCheck] = {check.id: check for check in plan.checks}
     methods = method_numbers(plan)
     instruments = {item.id: item.title for item in plan.kit}
@@ -126,11 +132,15 @@ def _sheet(one: Round, plan: Plan, start: str, people: Sequence[str]) -> RoundSh
         cautions=tuple(
             plan.cautions_in_short.get(name, "") for name in one.cautions if name in plan.cautions_in_short
         ),
+        changes=changes,
+        place=plan.zone_codes.get(one.zone or "", ""),
         lines=tuple(line_of(checks[id], plan, methods, one.zone) for id in one.checks),
     )
 
 
-def changes_before(session: Session, sheet: RoundSheet) -> tuple[TimetableStep, ...]:
+def _changes_before(session: Session, round_id: str) -> tuple[TimetableStep, ...]:
     """Return the changes of plant state and setting that are made just before a round."""
-    start = next((s.start for s in session.steps if s.kind == "round" and s.round == sheet.round.id), None)
-    return tuple(step for step in session.steps if step.kind == "change" and start is not None and step.end == start)
+    start = next((s.start for s in session.steps if s.kind == "round" and s.round == round_id), None)
+    return tuple(
+        step for step in session.steps if step.kind == "change" and start is not None and step.end == start
+    )

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from plangen.findings.field_names import reading_field
+from plangen.collect.field_names import reading_field
+from plangen.plan.format import Limits, decimals_of, limits_text
 from plangen.plan.model import Expectation, Plan, PlannedCheck
-from plangen.plan.shown import Limits, decimals_of, limits_text
-from plangen.print.words import BASIS_WORDS
+from plangen.print.words import BASIS_WORD
 
 #: What is read as yes or no is ticked.
 _YES_OR_NO = ("yes", "no")
@@ -77,7 +77,8 @@ def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: 
     cells = [_cell(check, index, expected, plan.units) for index, expected in enumerate(check.expect)]
     small = [cell for cell in cells if cell.kind != "series"]
     pairs = tuple(
-        (small[start], small[start + 1] if start + 1 < len(small) else None) for start in range(0, len(small), 2)
+        (small[start], small[start + 1] if start + 1 < len(small) else None)
+        for start in range(0, len(small), 2)
     )
     item = check.item if check.item not in (place, "boat") else ""
     return Line(
@@ -103,7 +104,7 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation, units: str) ->
         code=expected.code,
         words=expected.reading,
         good="" if tick or expected.record else expected.shown,
-        basis="" if tick or expected.record else BASIS_WORDS.get(expected.basis, expected.basis),
+        basis="" if tick or expected.record else BASIS_WORD.get(expected.basis, expected.basis),
         unit=expected.unit if not tick else "",
         field=own,
         kind="series" if numbers else "tick" if tick else "write",

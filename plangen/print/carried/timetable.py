@@ -9,12 +9,12 @@ from math import ceil, floor
 
 from markupsafe import Markup, escape
 
-from plangen.plan.model import Plan, Session, TimetableStep
-from plangen.plan.day import clock
+from plangen.plan.day import Session, TimetableStep, clock
+from plangen.plan.model import Plan
 
 #: The drawing in millimetres: its width, where the bars begin, and the height of a bar and of a lane.
 WIDTH, _LEFT, _BAR, _LANE = 181.0, 24.0, 5.0, 8.5
-_TEXT = "font-family=\"'Plan Sans', sans-serif\" fill=\"#000\""
+_TEXT = 'font-family="\'Plan Sans\', sans-serif" fill="#000"'
 _TINT = ("#fff", "#dcdcdc", "#bdbdbd", "#8f8f8f")
 
 
@@ -108,14 +108,18 @@ class _Chart:
         within = min(max(minute, self.first), self.last)
         return _LEFT + (within - self.first) / max(self.last - self.first, 1) * (WIDTH - _LEFT - 1)
 
-    def text(self, x: float, y: float, words: str, size: float = 2.8, anchor: str = "start", bold: bool = False) -> None:
+    def text(
+        self, x: float, y: float, words: str, size: float = 2.8, anchor: str = "start", bold: bool = False
+    ) -> None:
         """Write words."""
         weight = ' font-weight="700"' if bold else ""
         self.parts.append(
             f'<text x="{x:.2f}" y="{y:.2f}" {_TEXT} font-size="{size}" text-anchor="{anchor}"{weight}>{escape(words)}</text>'
         )
 
-    def bar(self, start: float, end: float, height: float, words: str, fill: str, dashed: bool = False) -> None:
+    def bar(
+        self, start: float, end: float, height: float, words: str, fill: str, dashed: bool = False
+    ) -> None:
         """Draw a bar from one minute to another, with what fits into it."""
         left, right = self.x(start), self.x(end)
         dash = ' stroke-dasharray="1.2 0.8"' if dashed else ""
@@ -134,7 +138,8 @@ def _chart(session: Session, numbers: dict[str, int]) -> Markup:
     chart.parts.append(
         f'<line x1="{_LEFT}" y1="5" x2="{WIDTH - 1}" y2="5" stroke="#000" stroke-width="0.3"/>'
         + "".join(
-            f'<line x1="{chart.x(m):.2f}" y1="4" x2="{chart.x(m):.2f}" y2="6" stroke="#000" stroke-width="0.3"/>' for m in hours
+            f'<line x1="{chart.x(m):.2f}" y1="4" x2="{chart.x(m):.2f}" y2="6" stroke="#000" stroke-width="0.3"/>'
+            for m in hours
         )
     )
     _light(chart, session)
@@ -142,7 +147,10 @@ def _chart(session: Session, numbers: dict[str, int]) -> Markup:
     for subject in subjects:
         chart.text(0, chart.y + 3.6, subject.replace("-", " ")[:16])
         own = [bar for bar in session.bars if bar.subject == subject]
-        tints = {state: _TINT[number % len(_TINT)] for number, state in enumerate(dict.fromkeys(b.state for b in own))}
+        tints = {
+            state: _TINT[number % len(_TINT)]
+            for number, state in enumerate(dict.fromkeys(b.state for b in own))
+        }
         for one in own:
             chart.bar(one.start, one.end, _BAR, one.state.replace("-", " "), tints[one.state])
         chart.y += _BAR + 0.8
@@ -204,7 +212,9 @@ def _lane(
             chart.bar(step.start, step.end, _LANE, "", "#dcdcdc" if shared else "#fff")
             number = numbers.get(step.round or "", "")
             size = 3.2 if right - left > 4 else 2.2
-            chart.text(middle, chart.y + 5.4, str(number), size=size, anchor="middle", bold=step.kind == "round")
+            chart.text(
+                middle, chart.y + 5.4, str(number), size=size, anchor="middle", bold=step.kind == "round"
+            )
         elif step.kind == "meal":
             chart.text(middle, chart.y + 5.2, "meal", size=2.6, anchor="middle")
         else:
