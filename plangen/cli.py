@@ -44,6 +44,7 @@ from plangen.terminal import (
 
 if TYPE_CHECKING:
     from plangen.collect.pdf_fields import FilledForm
+    from plangen.print.html import Document
 
 app = typer.Typer(
     name="plangen",
@@ -95,13 +96,13 @@ def _input_faults() -> Iterator[None]:
         raise typer.Exit(2) from faults
 
 
-def _pdf(html: str, digest: str, what: str) -> bytes | None:
+def _pdf(document: Document, digest: str, what: str) -> bytes | None:
     """Make a PDF with progress on the terminal; where that can't be done, say why in one line."""
     from plangen.print.pdf import PrintingUnavailable, write_pdf
 
     try:
         with errors.status(f"{what}: starting the printer") as status:
-            return write_pdf(html, digest, lambda step: status.update(f"{what}: {step}"))
+            return write_pdf(document, digest, lambda step: status.update(f"{what}: {step}"))
     except PrintingUnavailable as reason:
         errors.print(str(reason), markup=False)
         return None
@@ -169,9 +170,9 @@ def questions(
         plan = api.draft(api.load_spec(spec, pack or ()), units.value)
     say_questions(plan)
     if pdf is not None:
-        from plangen.print.html import questions_html
+        from plangen.print.html import questions_document
 
-        content = _pdf(questions_html(plan, _paper(paper)), plan.digest, "questions")  # type: ignore[arg-type]
+        content = _pdf(questions_document(plan, _paper(paper)), plan.digest, "questions")  # type: ignore[arg-type]
         if content is not None:
             write_whole(pdf, content)
             console.print(f"wrote {pdf}", markup=False)
@@ -213,10 +214,15 @@ def draft(
         ]
     for plan, folder, contents, before, carried in ready:
         if make_pdf:
-            from plangen.print.html import plan_html
+            from plangen.print.carried.document import carried_document
+            from plangen.print.methods.document import methods_document
 
-            pdf = _pdf(plan_html(plan, _paper(paper)), plan.digest, plan.boat.name)  # type: ignore[arg-type]
-            contents |= {unfilled_name(folder, "plan"): pdf} if pdf is not None else {}
+            for name, document in (
+                (unfilled_name(folder, "plan"), carried_document(plan, _paper(paper))),  # type: ignore[arg-type]
+                ("methods.pdf", methods_document(plan, _paper(paper))),  # type: ignore[arg-type]
+            ):
+                pdf = _pdf(document, plan.digest, f"{plan.boat.name}, {name}")
+                contents |= {name: pdf} if pdf is not None else {}
         say_plan(plan, write_all(folder, contents))
         if before is not None:
             say_comparison(api.compare(before, plan))
@@ -333,8 +339,8 @@ def assess(
     assessment = api.assess_findings(plan, findings)
     contents = assessment_files(assessment)
     if make_pdf:
-        for name, html in assessment_papers(plan, assessment, folder, _paper(paper)).items():  # type: ignore[arg-type]
-            pdf = _pdf(html, sha256(html.encode()).hexdigest(), name)
+        for name, document in assessment_papers(plan, assessment, folder, _paper(paper)).items():  # type: ignore[arg-type]
+            pdf = _pdf(document, sha256(document.html.encode()).hexdigest(), name)
             contents |= {name: pdf} if pdf is not None else {}
     say_assessment(plan, findings, assessment, write_all(folder, contents))
     if not assessment.handover.advisable:

@@ -7,9 +7,6 @@ passes its value to another reading.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from itertools import groupby
-
 from plangen.plan.model import PlannedCheck
 from plangen.spec.names import slug
 
@@ -46,21 +43,8 @@ def by_field(check: str) -> str:
 
 
 def round_field(round: str, about: str) -> str:
-    """Return a field at the head of a round: by, from, to or done."""
+    """Return a field at the head of a round: by, date, from, to or done."""
     return f"round/{round}/{about}"
-
-
-def session_field(session: str, about: str) -> str:
-    """Return a field at the head of a session: by, date or conditions."""
-    return f"session/{session}/{about}"
-
-
-def sessions_of(checks: Iterable[PlannedCheck]) -> Iterator[tuple[str, list[PlannedCheck]]]:
-    """Yield each run of checks in one setting with its name: alongside/1, under-way/1, alongside/2."""
-    runs: dict[str, int] = {}
-    for setting, group in groupby(checks, key=lambda check: check.setting):
-        runs[setting] = runs.get(setting, 0) + 1
-        yield f"{setting}/{runs[setting]}", list(group)
 
 
 def snag_field(row: int, column: str) -> str:

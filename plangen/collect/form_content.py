@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from pydantic import ValidationError
 
-from plangen.collect.field_names import reading_names, sessions_of
+from plangen.collect.field_names import reading_names
 from plangen.collect.pdf_fields import FieldValue, FilledForm
 from plangen.findings.days import day_of
 from plangen.findings.model import Attempt, Settlement, Typed
@@ -46,8 +46,8 @@ class _Sheet:
 
 
 @dataclass
-class _Session:
-    """The fields at the head of a session, and which of them an attempt has taken over."""
+class _Round:
+    """The fields at the head of a round, and which of them an attempt has taken over."""
 
     fields: dict[str, str]
     taken: set[str] = field(default_factory=set)
@@ -55,15 +55,15 @@ class _Session:
 
 def what_is_said(form: FilledForm, plan: Plan) -> Said:
     """Return what a form says of a plan; every value that was typed is in the result."""
-    sheets, sessions, others = _sorted_fields(form.fields)
+    sheets, rounds, others = _sorted_fields(form.fields)
     present = [check for check in plan.checks if check.id in sheets]
-    names = {check.id: name for name, run in sessions_of(present) for check in run}
+    round_of = {check: one.id for one in plan.rounds for check in one.checks}
     attempts: dict[str, Attempt] = {}
     apart: dict[str, Attempt] = {}
     faults: list[str] = []
     for check in present:
-        session = _session(names[check.id], sessions)
-        taken, left = _attempt(check, sheets[check.id], session, faults)
+        head = rounds.get(round_of.get(check.id, "")) or _Round({})
+        taken, left = _attempt(check, sheets[check.id], head, faults)
         if taken is not None:
             attempts[check.id] = taken
         if left is not None:
@@ -75,16 +75,16 @@ def what_is_said(form: FilledForm, plan: Plan) -> Said:
             if left is not None:
                 apart[id] = left
     snags, remarks = _snags(others, plan)
-    remarks += [*_session_remarks(sessions), *_other_remarks(others)]
+    remarks += [*_round_remarks(rounds, plan), *_other_remarks(others)]
     return Said(attempts, apart, snags, tuple(remarks), tuple(faults))
 
 
 def _sorted_fields(
     fields: Mapping[str, FieldValue],
-) -> tuple[dict[str, _Sheet], dict[str, _Session], dict[str, FieldValue]]:
-    """Part fields into those of checks, those of sessions, and all others that hold something."""
+) -> tuple[dict[str, _Sheet], dict[str, _Round], dict[str, FieldValue]]:
+    """Part fields into those of checks, those of rounds, and all others that hold something."""
     sheets: dict[str, _Sheet] = {}
-    sessions: dict[str, _Session] = {}
+    rounds: dict[str, _Round] = {}
     others: dict[str, FieldValue] = {}
     for name, value in fields.items():
         match name.split("/"):
@@ -96,26 +96,18 @@ def _sorted_fields(
                 sheets.setdefault(id, _Sheet()).note = str(value)
             case ["check", id, "by"]:
                 sheets.setdefault(id, _Sheet()).by = str(value)
-            case ["session", setting, run, about]:
-                sessions.setdefault(f"{setting}/{run}", _Session({})).fields[about] = str(value)
+            case ["round", id, about] if about != "done":
+                rounds.setdefault(id, _Round({})).fields[about] = str(value)
             case ["plan", _]:
                 pass
             case _:
                 if value:
                     others[name] = value
-    return sheets, sessions, others
-
-
-def _session(name: str, sessions: Mapping[str, _Session]) -> _Session:
-    """Return the head of a session; where only some pages were kept, the only one in that setting."""
-    if name in sessions:
-        return sessions[name]
-    alike = [one for other, one in sessions.items() if other.split("/")[0] == name.split("/")[0]]
-    return alike[0] if len(alike) == 1 else _Session({})
+    return sheets, rounds, others
 
 
 def _attempt(
-    check: PlannedCheck, sheet: _Sheet, session: _Session, faults: list[str]
+    check: PlannedCheck, sheet: _Sheet, head: _Round, faults: list[str]
 ) -> tuple[Attempt | None, Attempt | None]:
     """Return what was found for a check, and what was typed for readings that it doesn't have."""
     expected = dict(zip(reading_names(check), check.expect, strict=True))
@@ -136,9 +128,9 @@ def _attempt(
             found[one.reading] = value
     taken = None
     if found or notes or sheet.by:
-        by, day = session.fields.get("by", ""), day_of(session.fields.get("date", ""))
+        by, day = head.fields.get("by", ""), day_of(head.fields.get("date", ""))
         if found or notes:
-            session.taken |= {"by", "date"} if day else {"by"}
+            head.taken |= {"by", "date"} if day else {"by"}
         taken = Attempt(
             found=found,
             by=sheet.by or (by if found or notes else "") or None,
@@ -237,13 +229,13 @@ def _settlement(cells: Mapping[str, str]) -> Settlement | None:
         return None
 
 
-def _session_remarks(sessions: Mapping[str, _Session]) -> Iterator[str]:
-    for name, session in sessions.items():
-        said = [
-            f"{about} {text}" for about, text in session.fields.items() if text and about not in session.taken
-        ]
-        if said:
-            yield f"session {name.replace('/', ' ')}: {'; '.join(said)}"
+def _round_remarks(rounds: Mapping[str, _Round], plan: Plan) -> Iterator[str]:
+    """Yield what stands at the head of a round and no attempt holds; a date that was printed there says nothing."""
+    numbers = {one.id: one.number for one in plan.rounds}
+    for id, head in rounds.items():
+        left = {about: text for about, text in head.fields.items() if text and about not in head.taken}
+        if set(left) - {"date"}:
+            yield f"round {numbers.get(id, id)}: {'; '.join(f'{about} {text}' for about, text in left.items())}"
 
 
 def _other_remarks(others: Mapping[str, FieldValue]) -> Iterator[str]:

@@ -9,7 +9,8 @@ from plangen.assess.retest import retest_plan
 from plangen.collect.output_names import unfilled_name
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
-from plangen.print.html import Paper, plan_html
+from plangen.print.carried.document import retest_document
+from plangen.print.html import Document, Paper
 from plangen.print.photos import load_photos
 from plangen.print.report import photo_names, report_html
 from plangen.print.snag_tables import snags_csv, snags_xlsx
@@ -27,16 +28,18 @@ def assessment_files(assessment: Assessment) -> dict[str, bytes]:
     }
 
 
-def assessment_papers(plan: Plan, assessment: Assessment, folder: Path, paper: Paper) -> dict[str, str]:
-    """Return report and, where something is to be done again, retest as HTML, by the name of their PDF.
+def assessment_papers(plan: Plan, assessment: Assessment, folder: Path, paper: Paper) -> dict[str, Document]:
+    """Return report and, where something is to be done again, retest, by the name of their PDF.
 
     Photos are looked for in the folder. A retest into which somebody has written is never written over: the
     new one gets a number.
     """
     papers = {
-        "report.pdf": report_html(plan, assessment, paper, load_photos(folder, photo_names(assessment)))
+        "report.pdf": Document(
+            report_html(plan, assessment, paper, load_photos(folder, photo_names(assessment))), "style.css"
+        )
     }
     again = retest_plan(plan, assessment)
     if again.checks:
-        papers[unfilled_name(folder, "retest")] = plan_html(again, paper, heading="Retest")
+        papers[unfilled_name(folder, "retest")] = retest_document(again, paper)
     return papers

@@ -1,4 +1,4 @@
-"""The plan as one HTML document, escaped throughout."""
+"""Templates filled as HTML, escaped throughout."""
 
 from __future__ import annotations
 
@@ -14,16 +14,22 @@ from plangen.collect.field_names import (
     plan_field,
     question_field,
     round_field,
-    session_field,
     snag_field,
 )
 from plangen.plan.model import Plan
-from plangen.print.sheets import sheets_of
-from plangen.print.sources import source_numbers, source_text
+from plangen.print.sources import source_text
 from plangen.print.words import GRADE_WORDS
 from plangen.spec.quantity import number_text
 
 Paper = Literal["A4", "letter"]
+
+
+@dataclass(frozen=True)
+class Document:
+    """What is printed: its HTML, and the style sheet among the templates."""
+
+    html: str
+    style: str
 
 
 @cache
@@ -58,20 +64,6 @@ def amount_text(quantity: float) -> str:
     return f"{quantity:g}"
 
 
-def plan_html(plan: Plan, paper: Paper = "A4", heading: str = "Trial plan") -> str:
-    """Return the plan's HTML document; a retest is printed under its own heading."""
-    return render(
-        "plan.html.j2",
-        plan=plan,
-        paper=paper,
-        heading=heading,
-        retest=heading != "Trial plan",
-        sheets=sheets_of(plan),
-        numbers=source_numbers(plan),
-        assumptions=assumptions_of(plan),
-    )
-
-
 @dataclass(frozen=True)
 class Assumption:
     """Keys for which the same value is assumed for the same reason."""
@@ -89,9 +81,9 @@ def assumptions_of(plan: Plan) -> tuple[Assumption, ...]:
     return tuple(Assumption(", ".join(keys), value, why) for (value, why), keys in alike.items())
 
 
-def questions_html(plan: Plan, paper: Paper = "A4") -> str:
-    """Return the HTML document with the open questions for the builder or seller."""
-    return render("questions.html.j2", plan=plan, paper=paper)
+def questions_document(plan: Plan, paper: Paper = "A4") -> Document:
+    """Return the open questions for the builder or seller."""
+    return Document(render("questions.html.j2", plan=plan, paper=paper), "style.css")
 
 
 def render(template: str, **values: Any) -> str:
@@ -102,7 +94,6 @@ def render(template: str, **values: Any) -> str:
         "snag_field": snag_field,
         "plan_field": plan_field,
         "question_field": question_field,
-        "session_field": session_field,
         "round_field": round_field,
         "source_text": source_text,
         "grade_words": GRADE_WORDS,

@@ -5,7 +5,10 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from plangen.print.html import Document
 
 TEMPLATES = Path(__file__).resolve().parent / "templates"
 _FACES = {
@@ -59,10 +62,38 @@ def _fetcher(weasyprint: Any, allowed: frozenset[Path]) -> Any:
     return OwnFilesOnly()
 
 
-def write_pdf(
-    html: str, identifier: str, progress: Callable[[str], None] | None = None, style: str = "style.css"
-) -> bytes:
-    """Return the PDF of an HTML document; the same document gives the same bytes.
+def _finish_forms(document: Any, pdf: Any) -> None:
+    """Give each tick box the appearance that viewers draw a tick with, and pages the tab order of their structure.
+
+    A tick box is drawn anew by some viewers when it is ticked; without a default appearance (ISO 32000-1, 12.7.3.3)
+    they draw nothing.
+    """
+    import pydyf
+
+    marks = pydyf.Dictionary({"Type": "/Font", "Subtype": "/Type1", "BaseFont": "/ZapfDingbats"})
+    pdf.add_object(marks)
+    for entry in pdf.objects:
+        if not isinstance(entry, pydyf.Dictionary):
+            continue
+        if entry.get("Subtype") == "/Widget" and entry.get("FT") == "/Btn":
+            entry["DA"] = pydyf.String("/ZaDb 12 Tf 0 g")
+            entry["MK"]["CA"] = pydyf.String("4")
+        if entry.get("Type") == "/Page":
+            entry["Tabs"] = "/S"
+    form = pdf.catalog.get("AcroForm")
+    if form is not None:
+        form["DA"] = pydyf.String("/ZaDb 12 Tf 0 g")
+        number = int(form["DR"].split()[0])
+        resources = next(entry for entry in pdf.objects if entry.number == number)
+        fonts = resources["Font"]
+        if isinstance(fonts, bytes):
+            number = int(fonts.split()[0])
+            fonts = next(entry for entry in pdf.objects if entry.number == number)
+        fonts["ZaDb"] = marks.reference
+
+
+def write_pdf(document: Document, identifier: str, progress: Callable[[str], None] | None = None) -> bytes:
+    """Return the PDF of a document; the same document gives the same bytes.
 
     Raises `PrintingUnavailable` where a system library is missing.
     """
@@ -79,18 +110,22 @@ def write_pdf(
     fetcher = _fetcher(weasyprint, files)
     fonts = FontConfiguration()
     sheet = weasyprint.CSS(
-        string=faces + (TEMPLATES / style).read_text(encoding="utf-8"),
+        string=faces + (TEMPLATES / document.style).read_text(encoding="utf-8"),
         font_config=fonts,
         url_fetcher=fetcher,
     )
     if progress:
         progress("laying out pages")
-    document = weasyprint.HTML(string=html, url_fetcher=fetcher, base_url=None).render(
+    laid_out = weasyprint.HTML(string=document.html, url_fetcher=fetcher, base_url=None).render(
         stylesheets=[sheet], font_config=fonts, pdf_forms=True
     )
     if progress:
-        progress(f"writing {len(document.pages)} pages")
-    pdf: bytes = document.write_pdf(
-        pdf_identifier=identifier.encode(), pdf_forms=True, pdf_tags=True, full_fonts=False
+        progress(f"writing {len(laid_out.pages)} pages")
+    pdf: bytes = laid_out.write_pdf(
+        pdf_identifier=identifier.encode(),
+        pdf_forms=True,
+        pdf_tags=True,
+        full_fonts=False,
+        finisher=_finish_forms,
     )
     return pdf

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from plangen.plan.day import Round, Session, TimetableStep
@@ -23,6 +23,7 @@ class RoundSheet:
     cautions: tuple[str, ...]
     lines: tuple[Line, ...]
     place: str = ""
+    date: str = ""
     changes: tuple[TimetableStep, ...] = ()
 
 
@@ -70,7 +71,7 @@ def clipboards_of(plan: Plan) -> tuple[Clipboard, ...]:
                 anchor=f"clipboard-{number}",
                 title=titles.get(setting, setting),
                 facts=_counted(len(rounds), "round"),
-                rounds=tuple(_sheet(one, plan, "", ()) for one in rounds),
+                rounds=tuple(_sheet(one, plan) for one in rounds),
             )
         )
     return tuple(boards)
@@ -86,7 +87,13 @@ def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
             continue
         one = rounds[step.round]
         if step.people[0] == person:
-            own.append(_sheet(one, plan, step.clock, step.people, _changes_before(session, one.id)))
+            own.append(
+                replace(
+                    _sheet(one, plan, step.clock, step.people),
+                    date=session.date or "",
+                    changes=_changes_before(session, one.id),
+                )
+            )
         else:
             beside.append(f"{step.clock} round {one.number} with {step.people[0]}")
     if not own and not beside:
@@ -112,9 +119,7 @@ def _hours(minutes: float) -> str:
     return f"{hours} h {rest:02d}" if hours else f"{rest} min"
 
 
-def _sheet(
-    one: Round, plan: Plan, start: str, people: Sequence[str], changes: tuple[TimetableStep, ...] = ()
-) -> RoundSheet:
+def _sheet(one: Round, plan: Plan, start: str = "", people: Sequence[str] = ()) -> RoundSheet:
     checks: Mapping[str, PlannedCheck] = {check.id: check for check in plan.checks}
     methods = method_numbers(plan)
     instruments = {item.id: item.title for item in plan.kit}
@@ -132,7 +137,6 @@ def _sheet(
         cautions=tuple(
             plan.cautions_in_short.get(name, "") for name in one.cautions if name in plan.cautions_in_short
         ),
-        changes=changes,
         place=plan.zone_codes.get(one.zone or "", ""),
         lines=tuple(line_of(checks[id], plan, methods, one.zone) for id in one.checks),
     )

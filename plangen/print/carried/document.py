@@ -10,9 +10,11 @@ from plangen.plan.day import LeftOut, OutsideScope, clock
 from plangen.plan.model import KitItem, Plan
 from plangen.print.carried.clipboards import clipboards_of
 from plangen.print.carried.timetable import timetable_of
-from plangen.print.html import Paper, render
+from plangen.print.html import Document, Paper, render
 from plangen.print.zone_map import symbol_of_key, zone_map_svg
 
+#: The style of all that is carried.
+STYLE = "carried/carried.css"
 #: Snags that stand on one sheet, and checks for which one more sheet is carried.
 _CHECKS_FOR_A_SHEET = 150
 #: Rows of what is left out that are printed for each reason; the rest is counted.
@@ -57,18 +59,18 @@ class Rows(list[LeftOut | OutsideScope]):
     more: int = 0
 
 
-def carried_html(plan: Plan, paper: Paper = "A4", heading: str = "Trial plan") -> str:
-    """Return the HTML of what is carried aboard."""
+def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
+    """Return what is carried aboard."""
     boards = clipboards_of(plan)
     sheets = 1 + len(plan.checks) // _CHECKS_FOR_A_SHEET
-    return render(
+    html = render(
         "carried/plan.html.j2",
         plan=plan,
         paper=paper,
-        heading=heading,
+        heading="Trial plan",
         boards=boards,
         cover=_cover(plan),
-        contents=_contents(plan, [(board.title, board.anchor) for board in boards], heading),
+        contents=_contents(plan, [(board.title, board.anchor) for board in boards]),
         timetable=timetable_of(plan),
         hazards=_hazards(plan),
         kit=_kit(plan),
@@ -78,6 +80,15 @@ def carried_html(plan: Plan, paper: Paper = "A4", heading: str = "Trial plan") -
         left_out=_left_out(plan),
         snag_sheets=min(sheets, 4),
     )
+    return Document(html, STYLE)
+
+
+def retest_document(plan: Plan, paper: Paper = "A4") -> Document:
+    """Return the sheets of what is to be done again."""
+    html = render(
+        "carried/retest.html.j2", plan=plan, paper=paper, heading="Retest", boards=clipboards_of(plan)
+    )
+    return Document(html, STYLE)
 
 
 def _counted(number: int, word: str) -> str:
@@ -155,7 +166,7 @@ def _titles(rows: Sequence[LeftOut | OutsideScope], most: int = 3) -> str:
     return "; ".join(titles[:most]) + more
 
 
-def _contents(plan: Plan, boards: Sequence[tuple[str, str]], heading: str) -> list[tuple[str, str, str]]:
+def _contents(plan: Plan, boards: Sequence[tuple[str, str]]) -> list[tuple[str, str, str]]:
     rows = [("Timetable", "timetable", "timetable-end")] if plan.sessions else []
     rows += [("Morning briefing", "briefing", ""), ("Kit to bring", "kit", "")]
     rows += [("Zone map", "zone-map", "")] if plan.zone_map else []
