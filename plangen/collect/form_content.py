@@ -232,9 +232,12 @@ def _settlement(cells: Mapping[str, str]) -> Settlement | None:
 def _round_remarks(rounds: Mapping[str, _Round], plan: Plan) -> Iterator[str]:
     """Yield what stands at the head of a round and no attempt holds; a date that was printed there says nothing."""
     numbers = {one.id: one.number for one in plan.rounds}
+    printed = {round: session.date for session in plan.sessions for round in session.rounds}
     for id, head in rounds.items():
         left = {about: text for about, text in head.fields.items() if text and about not in head.taken}
-        if set(left) - {"date"}:
+        if left.get("date") == printed.get(id):
+            left.pop("date", None)
+        if left:
             yield f"round {numbers.get(id, id)}: {'; '.join(f'{about} {text}' for about, text in left.items())}"
 
 

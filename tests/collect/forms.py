@@ -12,10 +12,11 @@ import pypdfium2.raw as pdfium
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, ByteStringObject, DictionaryObject, NameObject, TextStringObject
 
-from plangen.collect.field_names import by_field, note_field, reading_field, session_field
+from plangen.collect.field_names import by_field, note_field, reading_field, round_field
 from plangen.collect.pdf_fields import FieldValue, FilledForm
 from plangen.plan.model import Plan, PlannedCheck, SettingSummary
-from plangen.print.html import plan_html
+from plangen.plan.day import Round
+from plangen.print.carried.document import carried_document
 from plangen.print.pdf import write_pdf
 from tests.assess.building import check, expectation, plan, series
 
@@ -50,6 +51,18 @@ def small_plan(*checks: PlannedCheck, name: str = "Tern", digest: str = "a" * 64
                 SettingSummary(setting=setting, title=setting.capitalize(), checks=1, minutes=5)
                 for setting in settings
             ),
+            "rounds": tuple(
+                Round(
+                    id=setting,
+                    number=number,
+                    kind="boat",
+                    title=setting.capitalize(),
+                    setting=setting,
+                    minutes=5,
+                    checks=tuple(one.id for one in planned.checks if one.setting == setting),
+                )
+                for number, setting in enumerate(settings, start=1)
+            ),
         }
     )
 
@@ -75,8 +88,8 @@ def form(
             else:
                 fields[reading_field(one, index)] = ""
         fields |= {note_field(one.id): "", by_field(one.id): ""}
-    for run in ("alongside/1", "under-way/1"):
-        fields |= {session_field(run, about): "" for about in ("by", "date", "conditions")}
+    for visit in planned.rounds:
+        fields |= {round_field(visit.id, about): "" for about in ("by", "date", "from", "to")}
     return FilledForm(
         name, boat or planned.boat.name, digest or planned.digest, is_retest, {**fields, **typed}
     )
@@ -86,7 +99,7 @@ def form(
 def printed() -> bytes:
     """The PDF of the small plan, as it is drafted."""
     planned = small_plan()
-    return write_pdf(plan_html(planned), planned.digest)
+    return write_pdf(carried_document(planned), planned.digest)
 
 
 def filled_by_pypdf(content: bytes, typed: Typed) -> bytes:

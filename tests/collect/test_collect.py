@@ -21,7 +21,7 @@ TIGHT = "check/rest@house/reading/terminals-tight"
 BY = "check/rest@house/by"
 NOTE = "check/rest@house/note"
 GAUGE = "check/gauge@tank/reading/gauge-at-quarters"
-DATE = "session/alongside/1/date"
+DATE = "round/alongside/date"
 HEAD = f"boat: Tern\nplan: {'a' * 64}\n"
 
 
@@ -62,12 +62,12 @@ def test_the_blank_entry_is_filled_in_place() -> None:
     ]
 
 
-def test_initials_at_the_check_go_before_those_of_the_session() -> None:
-    typed = {"session/alongside/1/by": "BK", VOLTS: "12.7", BY: "AL", f"{GAUGE}/1": "28", DATE: "3/4/2027"}
+def test_initials_at_the_check_go_before_those_of_the_round() -> None:
+    typed = {"round/alongside/by": "BK", VOLTS: "12.7", BY: "AL", f"{GAUGE}/1": "28", DATE: "3/4/2027"}
     _, findings = collected(None, form(small_plan(), typed))
     assert [findings.attempts(id)[0].by for id in ("rest@house", "gauge@tank")] == ["AL", "BK"]
     assert findings.attempts("rest@house")[0].when is None
-    assert findings.remarks == ("session alongside 1: date 3/4/2027",)
+    assert findings.remarks == ("round 1: date 3/4/2027",)
 
 
 def test_two_people_who_agree_are_written_once_and_the_second_is_named() -> None:
@@ -141,12 +141,12 @@ def test_a_retest_of_another_day_with_the_same_reading_is_recorded() -> None:
     ]
 
 
-def test_a_retest_finds_its_session_though_it_is_another_run_there() -> None:
+def test_a_retest_finds_the_head_of_its_round() -> None:
     """A retest holds fewer checks, so its second run of a setting may be the first that it has."""
     checks = (CHECKS[0], CHECKS[2], CHECKS[1])
     planned, retest = small_plan(*checks), small_plan(*checks[1:])
     _, findings = collected(
-        None, form(retest, {f"{GAUGE}/1": "30", "session/alongside/1/by": "AL"}, is_retest=True), plan=planned
+        None, form(retest, {f"{GAUGE}/1": "30", "round/alongside/by": "AL"}, is_retest=True), plan=planned
     )
     assert findings.attempts("gauge@tank")[0].by == "AL"
 

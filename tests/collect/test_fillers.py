@@ -33,13 +33,12 @@ FILLERS = [filled_by_pypdf, filled_by_command_line, filled_in_a_browser]
 TYPED: Typed = {
     "check/rest@house/reading/resting-voltage": "12,7 V",
     "check/rest@house/reading/terminals-tight/yes": True,
-    "check/rest@house/by": "AL",
     "check/gauge@tank/reading/gauge-at-quarters/1": "28",
     "check/gauge@tank/reading/gauge-at-quarters/3": "~88",
     "check/gauge@tank/note": "Anzeige hängt: “½” # ≥ 3 × 2",
-    "session/alongside/1/by": "BK",
-    "session/alongside/1/date": "14.3.2027",
-    "session/alongside/1/conditions": "rain",
+    "round/alongside/by": "BK",
+    "round/alongside/date": "14.3.2027",
+    "round/alongside/from": "09:30",
 }
 
 
@@ -63,19 +62,19 @@ def test_a_filled_form_becomes_findings(fill: Callable[[bytes, Typed], bytes]) -
     findings = read_findings(collected.text, "findings.yaml", plan)
     (rest,), (gauge,) = findings.attempts("rest@house"), findings.attempts("gauge@tank")
     assert rest.values == {"resting voltage": "12,7 V", "terminals tight": "yes"}
-    assert (rest.by, str(rest.when)) == ("AL", "2027-03-14")
+    assert (rest.by, str(rest.when)) == ("BK", "2027-03-14")
     assert gauge.values == {"gauge at quarters": [28, None, "~88"]}
     assert (gauge.by, gauge.note) == ("BK", "Anzeige hängt: “½” # ≥ 3 × 2")
-    assert findings.remarks == ("session alongside 1: conditions rain",)
+    assert findings.remarks == ("round 1: from 09:30",)
 
 
 def test_filling_on_after_saving_with_another_program() -> None:
-    first = filled_in_a_browser(printed(), {"check/rest@house/by": "AL"})
+    first = filled_in_a_browser(printed(), {"round/alongside/by": "AL"})
     both = filled_by_command_line(first, {"check/serial@engine/reading/serial-number": "007"})
     read = read_form(filled_by_pypdf(both, {"check/coolant@engine/note": "hot"}), "filled.pdf")
     typed = {name: value for name, value in read.fields.items() if value and not name.startswith("plan/")}
     assert typed == {
-        "check/rest@house/by": "AL",
+        "round/alongside/by": "AL",
         "check/serial@engine/reading/serial-number": "007",
         "check/coolant@engine/note": "hot",
     }

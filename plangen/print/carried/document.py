@@ -146,10 +146,10 @@ def _in_and_out(plan: Plan) -> tuple[tuple[str, str, str], ...]:
                 f"They would need {total}. Heaviest: {_titles(rows)}.",
             )
         )
-    for scope, group in groupby(
+    for scope, agreed in groupby(
         sorted(plan.outside_scope, key=lambda row: row.scope), key=lambda row: row.scope
     ):
-        outside = list(group)
+        outside = list(agreed)
         lines.append(
             (
                 f"Outside the agreed scope: {scope.replace('-', ' ')}",
