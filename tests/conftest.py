@@ -10,6 +10,8 @@ import pytest
 
 from plangen.packs.library import Library, load_library
 from plangen.plan.draft import Draft, draft_plan
+from plangen.plan.model import Plan
+from plangen.schedule.schedule import schedule
 from plangen.spec.load import LoadedSpec, load_spec_file, load_spec_node
 from plangen.spec.model import Spec
 from plangen.spec.problems import InputProblems, Problem
@@ -39,6 +41,14 @@ def drafted(name: str) -> Draft:
     """Draft one of the ready specs, once for all tests."""
     library = shipped()
     return draft_plan(load_spec_file(SPECS / name, library.zone_sets()), library)
+
+
+@cache
+def scheduled(name: str) -> Plan:
+    """Draft one of the ready specs and fit it to its trial, once for all tests."""
+    library = shipped()
+    loaded = load_spec_file(SPECS / name, library.zone_sets())
+    return schedule(draft_plan(loaded, library), loaded, library)
 
 
 @pytest.fixture(scope="session")

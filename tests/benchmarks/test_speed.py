@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 
 from plangen.plan.draft import draft_plan
-from plangen.print.html import plan_html
+from plangen.print.carried.document import carried_document
 from plangen.print.pdf import write_pdf
-from tests.conftest import SPECS, drafted, shipped, spec_from
+from tests.conftest import SPECS, scheduled, shipped, spec_from
 
 
 def test_draft_of_the_catamaran_as_a_whole_process(benchmark: Any, tmp_path: Path) -> None:
@@ -39,8 +39,8 @@ def test_cost_grows_with_the_number_of_items(benchmark: Any, tanks: int) -> None
 
 
 def test_seconds_per_page(benchmark: Any) -> None:
-    plan = drafted("yard/hull-101.yaml").plan
-    html = plan_html(plan)
+    plan = scheduled("yard/hull-101.yaml")
+    document = carried_document(plan)
     pages: list[str] = []
-    benchmark.pedantic(lambda: write_pdf(html, plan.digest, pages.append), rounds=1)
+    benchmark.pedantic(lambda: write_pdf(document, plan.digest, pages.append), rounds=1)
     benchmark.extra_info["pages"] = pages[-1]

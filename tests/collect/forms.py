@@ -14,8 +14,8 @@ from pypdf.generic import ArrayObject, ByteStringObject, DictionaryObject, NameO
 
 from plangen.collect.field_names import by_field, note_field, reading_field, round_field
 from plangen.collect.pdf_fields import FieldValue, FilledForm
-from plangen.plan.model import Plan, PlannedCheck, SettingSummary
 from plangen.plan.day import Round
+from plangen.plan.model import Plan, PlannedCheck, SettingSummary
 from plangen.print.carried.document import carried_document
 from plangen.print.pdf import write_pdf
 from tests.assess.building import check, expectation, plan, series
