@@ -162,9 +162,20 @@ def _index(node: nodes.Getitem, scope: Scope) -> Any:
 
 def _call(node: nodes.Call, scope: Scope) -> Any:
     assert isinstance(node.node, nodes.Name)
+    if node.node.name == "stated" and len(node.args) == 1:
+        return _stated(node.args[0], scope)
     arguments = [_value(argument, scope) for argument in node.args]
     named = {keyword.key: _value(keyword.value, scope) for keyword in node.kwargs}
     return _apply(node.node.name, arguments, named, scope)
+
+
+def _stated(argument: nodes.Expr, scope: Scope) -> Any:
+    """Return the value where the spec states all of it, and `Missing` where something in it is only assumed."""
+    before, scope.facts.reads = scope.facts.reads, {}
+    value = _value(argument, scope)
+    read, scope.facts.reads = scope.facts.reads, before | scope.facts.reads
+    assumed = next((one.path for one in read.values() if one.origin == "assumed"), None)
+    return value if assumed is None else Missing(assumed)
 
 
 def _filter(node: nodes.Filter, scope: Scope) -> Any:

@@ -184,5 +184,8 @@ FUNCTIONS: Mapping[str, Function] = {
     "rounded_up": Function(_up, 1, 1, "the next whole number above"),
     "rounded_down": Function(_whole, 1, 1, "the next whole number below"),
     "number": Function(_number, 2, 2, 'the plain number of a quantity in a unit: number(vessel.beam, "m")'),
+    "stated": Function(
+        lambda value: value, 1, 1, "the value where the spec states it, nothing where it is only assumed"
+    ),
     "text": Function(_text, 1, 1, "a value as text"),
 }

@@ -286,6 +286,8 @@ def _function(
         if len(types) > 1 and not same_kind(types[0], types[1]):
             raise TypeFault(f"rounded: a step that is {types[1]} for {types[0]}")
         return types[0]
+    if name == "stated":
+        return types[0]
     if name == "number":
         if types[0].word != "quantity":
             raise TypeFault(f"number wants a quantity, found {types[0]}")

@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 
 from plangen.formulas import OutOfRange
 from plangen.packs.evaluate import Scope, evaluate, holds, render
-from plangen.packs.facts import Facts, Subject
+from plangen.packs.facts import Assumed, Facts, Missing, Subject
 from plangen.packs.functions import MissingInput
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.types import TypeFault, infer_expression
 from plangen.packs.values import literal, value_of
+from plangen.spec.quantity import registry
 from tests.conftest import spec_from
 
 SPEC = """
@@ -214,3 +215,12 @@ def test_static_checking_finds_what_can_be_right_for_no_boat(text: str, part: st
     with pytest.raises(TypeFault) as found:
         infer_expression(text, {})
     assert part in found.value.found + found.value.accepted
+
+
+def test_what_is_only_assumed_is_not_stated(scope: Scope) -> None:
+    scope.facts.assumed[("vessel", "beam")] = Assumed(registry.Quantity(4, "m"), "a guess", "common-practice")
+    assert evaluate("number(vessel.beam, 'm')", scope) == 4
+    assert isinstance(evaluate("stated(vessel.beam)", scope), Missing)
+    assert isinstance(evaluate("stated(vessel.length_hull / vessel.beam)", scope), Missing)
+    assert evaluate("number(stated(vessel.length_hull), 'm')", scope) == 12
+    assert evaluate("'no' if not stated(vessel.beam) else 'yes'", scope) == "no"
