@@ -1,113 +1,14 @@
-"""Marine air conditioning: capacity by the air side, condensate, and the sea-water side."""
+"""Marine air conditioning: the capacity that rooms ask for, and the sea-water side."""
 
 from __future__ import annotations
 
 from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive, require_within
-from plangen.formulas.moist_air import humidity_ratio, moist_air_enthalpy, moist_air_volume
 
 #: Watts in one Btu/h.
 WATT_PER_BTU_PER_HOUR = 0.29307107
 LITRES_PER_US_GALLON = 3.785411784
 CUBIC_FOOT = 0.0283168466
 SQUARE_FOOT = 0.09290304
-
-
-@formula(return_temperature="degC", supply_temperature="degC", returns="delta_degC")
-def air_temperature_difference(return_temperature: float, supply_temperature: float) -> float:
-    """Return how much a cooling unit chills the air that passes it, in kelvin.
-
-    Arguments:
-        return_temperature: at the return grille, °C.
-        supply_temperature: at the nearest supply grille, °C.
-
-    8 to 12 K is usual; high humidity lowers it, so `cooling_capacity` decides before the charge is blamed.
-    Raises `OutOfRange` outside 0 to 60 °C.
-
-    Source: definition; usual range: a marine air conditioner maker's installation guidance and owners' reports.
-
-    >>> air_temperature_difference(26.5, 15.5)
-    11.0
-    """
-    require_within("return_temperature", return_temperature, 0.0, 60.0)
-    require_within("supply_temperature", supply_temperature, 0.0, 60.0)
-    return return_temperature - supply_temperature
-
-
-@formula(
-    airflow="metre**3/hour",
-    return_temperature="degC",
-    return_humidity="percent",
-    supply_temperature="degC",
-    supply_humidity="percent",
-    returns="kilowatt",
-)
-def cooling_capacity(
-    airflow: float,
-    return_temperature: float,
-    return_humidity: float,
-    supply_temperature: float,
-    supply_humidity: float,
-) -> float:
-    """Return the total cooling in kW that a unit gives, from its air flow and two psychrometer readings.
-
-    Arguments:
-        airflow: at the supply grille, m3/h.
-        return_temperature: °C.
-        return_humidity: percent.
-        supply_temperature: °C.
-        supply_humidity: percent.
-
-    Sea level. Raises `OutOfRange` for a flow not above zero or air outside 0 to 60 °C or 0 to 100 %.
-
-    Source: moist-air enthalpy, ASHRAE Handbook of Fundamentals, Psychrometrics.
-
-    >>> round(cooling_capacity(720.0, 27.0, 60.0, 16.0, 90.0), 1)
-    4.7
-    """
-    require_positive(airflow=airflow)
-    warm = humidity_ratio(return_temperature, return_humidity)
-    cool = humidity_ratio(supply_temperature, supply_humidity)
-    dry_air = airflow / 3600.0 / moist_air_volume(supply_temperature, cool)
-    drop = moist_air_enthalpy(return_temperature, warm) - moist_air_enthalpy(supply_temperature, cool)
-    return dry_air * drop
-
-
-@formula(
-    airflow="metre**3/hour",
-    return_temperature="degC",
-    return_humidity="percent",
-    supply_temperature="degC",
-    supply_humidity="percent",
-    returns="litre/hour",
-)
-def condensate_rate(
-    airflow: float,
-    return_temperature: float,
-    return_humidity: float,
-    supply_temperature: float,
-    supply_humidity: float,
-) -> float:
-    """Return the litres of condensate per hour that a cooling unit makes; zero when the coil stays dry.
-
-    Arguments:
-        airflow: at the supply grille, m3/h.
-        return_temperature: °C.
-        return_humidity: percent.
-        supply_temperature: °C.
-        supply_humidity: percent.
-
-    Raises `OutOfRange` for a flow not above zero or air outside 0 to 60 °C or 0 to 100 %.
-
-    Source: humidity ratios, ASHRAE Handbook of Fundamentals, Psychrometrics.
-
-    >>> round(condensate_rate(720.0, 27.0, 60.0, 16.0, 90.0), 1)
-    2.8
-    """
-    require_positive(airflow=airflow)
-    warm = humidity_ratio(return_temperature, return_humidity)
-    cool = humidity_ratio(supply_temperature, supply_humidity)
-    dry_air = airflow / moist_air_volume(supply_temperature, cool)
-    return max(0.0, dry_air * (warm - cool))
 
 
 @formula(

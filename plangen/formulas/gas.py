@@ -1,4 +1,4 @@
-"""Liquefied petroleum gas aboard: tightness, working pressure, ventilation and explosive limits."""
+"""Liquefied petroleum gas aboard: test and lock-up pressure, ventilation and explosive limits."""
 
 from __future__ import annotations
 
@@ -8,22 +8,13 @@ from plangen.formulas.declare import NUMBER, TEXT, OutOfRange, formula, require_
 
 ATMOSPHERE = 1013.25
 
-
-class RegulatorBand(NamedTuple):
-    """Pressures of a low-pressure gas system, mbar: nominal, tolerance either way, and locked up at no flow."""
-
-    nominal: float
-    tolerance: float
-    lock_up: float
-
-
-#: Nominal pressures as read in the sources named in `regulator_pressure`. Tolerances and the European lock-up
-#: limits are from memory; that of the United States is reported by a training text.
-REGULATOR_BANDS = {
-    "butane 28 mbar": RegulatorBand(28.0, 5.0, 37.0),
-    "30 mbar": RegulatorBand(30.0, 5.0, 40.0),
-    "propane 37 mbar": RegulatorBand(37.0, 5.0, 47.0),
-    "11 inch water column": RegulatorBand(27.4, 5.0, 34.9),
+#: Greatest pressure in mbar at no flow, by system. That of the United States is reported by a training text, the
+#: European limits are from memory.
+LOCK_UP_LIMITS = {
+    "butane 28 mbar": 37.0,
+    "30 mbar": 40.0,
+    "propane 37 mbar": 47.0,
+    "11 inch water column": 34.9,
 }
 
 
@@ -34,59 +25,6 @@ class _Gas(NamedTuple):
 
 #: Lower explosive limit in volume percent, and density in kg/m3 at 15 °C and 1 atm.
 _GASES = {"propane": _Gas(2.1, 1.90), "butane": _Gas(1.6, 2.55)}
-
-
-def regulator_band(system: str) -> RegulatorBand:
-    """Return the pressures in mbar that a low-pressure gas system must keep.
-
-    Arguments:
-        system: "butane 28 mbar", "30 mbar", "propane 37 mbar" or "11 inch water column".
-
-    Raises `OutOfRange` for another word.
-
-    Source: see `regulator_pressure`, `regulator_pressure_tolerance` and `regulator_lock_up_limit`.
-
-    >>> regulator_band("propane 37 mbar").nominal
-    37.0
-    """
-    if system not in REGULATOR_BANDS:
-        raise OutOfRange(f"gas system is {system!r}; known systems are: {', '.join(REGULATOR_BANDS)}")
-    return REGULATOR_BANDS[system]
-
-
-@formula(system=TEXT, returns="millibar")
-def regulator_pressure(system: str) -> float:
-    """Return the working pressure in mbar behind the regulator with burners lit.
-
-    Arguments:
-        system: "butane 28 mbar", "30 mbar", "propane 37 mbar" or "11 inch water column".
-
-    Raises `OutOfRange` for another word.
-
-    Source: a national sailing association's guidance on gas (butane 28, propane 37, European 30 mbar systems); a
-    gas heater's installation manual (11 in water column, 27.4 mbar).
-
-    >>> regulator_pressure("butane 28 mbar")
-    28.0
-    """
-    return regulator_band(system).nominal
-
-
-@formula(system=TEXT, returns="millibar")
-def regulator_pressure_tolerance(system: str) -> float:
-    """Return by how many mbar the working pressure may lie above or below the nominal.
-
-    Arguments:
-        system: "butane 28 mbar", "30 mbar", "propane 37 mbar" or "11 inch water column".
-
-    Raises `OutOfRange` for another word.
-
-    Source: from memory, verify: +-5 mbar.
-
-    >>> regulator_pressure_tolerance("propane 37 mbar")
-    5.0
-    """
-    return regulator_band(system).tolerance
 
 
 @formula(system=TEXT, returns="millibar")
@@ -104,32 +42,9 @@ def regulator_lock_up_limit(system: str) -> float:
     >>> regulator_lock_up_limit("11 inch water column")
     34.9
     """
-    return regulator_band(system).lock_up
-
-
-@formula(pipe_volume="litre", pressure_drop="millibar", time="minute", returns="litre/hour")
-def gas_leak_rate(pipe_volume: float, pressure_drop: float, time: float) -> float:
-    """Return the size of a gas leak in L/h of free gas from the fall of pressure in closed pipework.
-
-    Arguments:
-        pipe_volume: of pipe and hose between the shut valves, L.
-        pressure_drop: mbar.
-        time: min.
-
-    For sizing only: any fall at constant temperature is a fail. Raises `OutOfRange` for a volume or time not
-    above zero or a negative drop.
-
-    Source: Boyle's law.
-
-    >>> round(gas_leak_rate(1.0, 1.0, 2.0), 3)
-    0.03
-    """
-    require_positive(pipe_volume=pipe_volume, time=time)
-    if not pressure_drop >= 0:
-        raise OutOfRange(
-            f"pressure drop is {pressure_drop:g}; a rise means that the gas warmed: wait and repeat"
-        )
-    return pipe_volume * pressure_drop / ATMOSPHERE * 60.0 / time
+    if system not in LOCK_UP_LIMITS:
+        raise OutOfRange(f"gas system is {system!r}; known systems are: {', '.join(LOCK_UP_LIMITS)}")
+    return LOCK_UP_LIMITS[system]
 
 
 @formula(gauge_pressure="millibar", temperature="degC", temperature_change="delta_degC", returns="millibar")
@@ -194,29 +109,6 @@ def gas_ventilation_area(unflued_power: float, persons: float, flued_power: floa
     area = 2200.0 * unflued_power + 650.0 * persons + 440.0 * flued_power
     require_positive(ventilation_area=area)
     return area
-
-
-@formula(power="kilowatt", flue=TEXT, returns="centimetre**2")
-def heater_vent_area(power: float, flue: str = "flued") -> float:
-    """Return the combustion-air opening in cm2 of a cabin heater.
-
-    Arguments:
-        power: heat input, kW.
-        flue: "flued" or "unflued".
-
-    Raises `OutOfRange` for a power not above zero or another word.
-
-    Source: a published guide on boat heaters, formula 16-1: Btu/h divided by 775 (flued) or 155 (unflued). Its
-    example: 6000 Btu/h (1.758 kW) flued needs 7.74 cm2:
-
-    >>> round(heater_vent_area(1.7584), 2)
-    7.74
-    """
-    require_positive(power=power)
-    divisors = {"flued": 775.0, "unflued": 155.0}
-    if flue not in divisors:
-        raise OutOfRange(f"flue is {flue!r}; known words are: {', '.join(divisors)}")
-    return power * 1000.0 / 0.29307107 / divisors[flue]
 
 
 @formula(volume="metre**3", gas=TEXT, returns="kilogram")

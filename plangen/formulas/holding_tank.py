@@ -1,4 +1,4 @@
-"""Heads and holding tanks: how many flushes fill one, and how fast one may be discharged at sea."""
+"""Heads and holding tanks: how many flushes and how many days fill one."""
 
 from __future__ import annotations
 
@@ -57,26 +57,3 @@ def holding_tank_days(capacity: float, persons: float, daily_volume: float = 12.
     """
     require_positive(capacity=capacity, persons=persons, daily_volume=daily_volume)
     return capacity / (persons * daily_volume)
-
-
-@formula(speed="knot", draught="metre", beam="metre", returns="metre**3/hour")
-def sewage_discharge_rate_limit(speed: float, draught: float, beam: float) -> float:
-    """Return the greatest rate in m3/h at which stored sewage may be discharged under way beyond 12 nmi.
-
-    Arguments:
-        speed: through the water, kn; the rule asks for at least 4 kn.
-        draught: m.
-        beam: m.
-
-    A pattern only for yachts below 400 gross tonnage; national law can forbid what this allows.
-    Raises `OutOfRange` below 4 kn and for values not above zero.
-
-    Source: MARPOL Annex IV regulation 11 and the recommended standard for the rate of discharge of untreated
-    sewage: 0.00926 V D B.
-
-    >>> round(sewage_discharge_rate_limit(5.0, 1.8, 4.2), 2)
-    0.35
-    """
-    require_positive(draught=draught, beam=beam)
-    require_within("speed", speed, 4.0, 60.0)
-    return 0.00926 * speed * draught * beam

@@ -1,4 +1,4 @@
-"""Pressure lost by air or water in a hose: tank vents, overflows and pump discharges."""
+"""Pressure lost by air or water in a hose: tank vents and overflows."""
 
 from __future__ import annotations
 
@@ -96,24 +96,3 @@ def vent_overflow_pressure(flow: float, bore: float, length: float, rise: float)
     require_within("rise", rise, 0.0, 10.0)
     loss = _pressure_loss(flow / 60000.0, bore / 1000.0, length, WATER_DENSITY, WATER_VISCOSITY)
     return (loss + WATER_DENSITY * GRAVITY * rise) / 1000.0
-
-
-@formula(flow="litre/minute", bore="millimetre", length="metre", returns="metre")
-def hose_head_loss(flow: float, bore: float, length: float) -> float:
-    """Return the head in metres of water that a discharge hose costs on top of the lift.
-
-    Arguments:
-        flow: through the hose, L/min.
-        bore: inside diameter, mm.
-        length: m.
-
-    Water at 15 °C in a smooth hose with a sharp entry and a free outlet; each bend and a corrugated bore cost
-    more. Raises `OutOfRange` for a flow or bore not above zero or a negative length.
-
-    Source: Darcy-Weisbach with entry and outlet loss.
-
-    >>> round(hose_head_loss(60.0, 25.0, 3.0), 1)
-    0.9
-    """
-    loss = _pressure_loss(flow / 60000.0, bore / 1000.0, length, WATER_DENSITY, WATER_VISCOSITY)
-    return loss / (WATER_DENSITY * GRAVITY)

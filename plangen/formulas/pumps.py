@@ -1,68 +1,8 @@
-"""Delivery of bilge, hand and pressure pumps as measured with a bucket, and as a pump's data promise."""
+"""Delivery of bilge and hand pumps: what the standard asks, and what a pump's data promise."""
 
 from __future__ import annotations
 
 from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive
-
-
-@formula(volume="litre", time="second", returns="litre/minute")
-def bucket_flow(volume: float, time: float) -> float:
-    """Return the flow in L/min from a measured volume and the time it took.
-
-    Arguments:
-        volume: into or out of the bucket, L.
-        time: s.
-
-    Raises `OutOfRange` unless both are above zero.
-
-    Source: definition of flow.
-
-    >>> bucket_flow(20.0, 48.0)
-    25.0
-    """
-    require_positive(volume=volume, time=time)
-    return volume / time * 60.0
-
-
-@formula(flow="litre/minute", volume="litre", returns="second")
-def bucket_time(flow: float, volume: float = 10.0) -> float:
-    """Return the seconds in which a flow fills a bucket.
-
-    Arguments:
-        flow: expected, L/min.
-        volume: of the bucket, L.
-
-    Raises `OutOfRange` unless both are above zero.
-
-    Source: definition of flow.
-
-    >>> bucket_time(12.0)
-    50.0
-    """
-    require_positive(flow=flow, volume=volume)
-    return volume / flow * 60.0
-
-
-@formula(flow="litre/minute", rated_flow="litre/minute", returns="percent")
-def delivered_flow_share(flow: float, rated_flow: float) -> float:
-    """Return what a pump delivers in place in percent of its rated open flow.
-
-    Arguments:
-        flow: measured in place, L/min.
-        rated_flow: open flow on the pump's label, L/min.
-
-    For an installed centrifugal bilge pump 40 to 60 % is usual. Raises `OutOfRange` unless both are above
-    zero.
-
-    Source: definition; usual share: published articles on installed bilge pumps.
-
-    A pump rated 1000 US gal/h (63.1 L/min) that moves 20 L in 48 s:
-
-    >>> round(delivered_flow_share(25.0, 63.1))
-    40
-    """
-    require_positive(flow=flow, rated_flow=rated_flow)
-    return flow / rated_flow * 100.0
 
 
 @formula(
@@ -164,23 +104,3 @@ def stroke_volume_needed(flow: float, stroke_rate: float = 45.0) -> float:
     """
     require_positive(flow=flow, stroke_rate=stroke_rate)
     return flow / stroke_rate
-
-
-@formula(volume="litre", strokes=NUMBER, stroke_rate="1/minute", returns="litre/minute")
-def hand_pump_flow(volume: float, strokes: float, stroke_rate: float = 45.0) -> float:
-    """Return the flow in L/min of a hand pump from the strokes it took to move a measured volume.
-
-    Arguments:
-        volume: moved, L.
-        strokes: counted.
-        stroke_rate: strokes per minute that a person can keep up; the small-craft standard allows at most 45.
-
-    Raises `OutOfRange` unless all are above zero.
-
-    Source: ISO 15083:2020 stroke rate as reported by an interpretation of DIN EN ISO 15083:2023 (secondary).
-
-    >>> round(hand_pump_flow(10.0, 14.0), 1)
-    32.1
-    """
-    require_positive(volume=volume, strokes=strokes, stroke_rate=stroke_rate)
-    return volume / strokes * stroke_rate

@@ -1,58 +1,11 @@
-"""Refrigerators and freezers: pull-down, heat leak, running time and daily energy."""
+"""Refrigerators and freezers: heat leak and daily energy."""
 
 from __future__ import annotations
 
 from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive, require_within
 
-#: kJ/(kg K) of water and ice, and kJ/kg to freeze one into the other.
-WATER_HEAT, ICE_HEAT, LATENT_HEAT = 4.19, 2.1, 334.0
-
-
-@formula(
-    mass="kilogram",
-    start_temperature="degC",
-    end_temperature="degC",
-    cooling_power="watt",
-    heat_leak="watt",
-    returns="hour",
-)
-def pull_down_time(
-    mass: float,
-    start_temperature: float,
-    end_temperature: float,
-    cooling_power: float,
-    heat_leak: float = 0.0,
-) -> float:
-    """Return the hours in which a box chills its contents, reckoned as water.
-
-    Arguments:
-        mass: water with the same heat as the contents and liner, kg; food is 0.8 to 0.9 of its mass.
-        start_temperature: °C, 0 to 50.
-        end_temperature: °C, -30 to 30; below 0 the contents freeze through.
-        cooling_power: heat that the evaporator takes, W (electrical power times coefficient of performance).
-        heat_leak: mean leak through the walls meanwhile, W.
-
-    Raises `OutOfRange` for a mass or power not above zero, an end not below the start, or a leak that eats the
-    cooling power.
-
-    Source: heat balance; latent heat 334 kJ/kg and specific heats of water and ice from memory.
-
-    >>> round(pull_down_time(10.0, 25.0, 5.0, 60.0, 20.0), 1)
-    5.8
-    """
-    require_positive(mass=mass, cooling_power=cooling_power)
-    require_within("start_temperature", start_temperature, 0.0, 50.0)
-    require_within("end_temperature", end_temperature, -30.0, 30.0)
-    if end_temperature >= start_temperature:
-        raise OutOfRange(f"end temperature {end_temperature:g} is not below the start {start_temperature:g}")
-    if not 0 <= heat_leak < cooling_power:
-        raise OutOfRange(
-            f"heat leak {heat_leak:g} W is not between 0 and the cooling power {cooling_power:g} W"
-        )
-    heat = WATER_HEAT * (start_temperature - max(end_temperature, 0.0))
-    if end_temperature < 0:
-        heat += LATENT_HEAT - ICE_HEAT * end_temperature
-    return mass * heat / ((cooling_power - heat_leak) * 3.6)
+#: kJ/kg to melt ice.
+LATENT_HEAT = 334.0
 
 
 @formula(ice_melted="kilogram", time="hour", returns="watt")
@@ -165,43 +118,3 @@ def refrigeration_daily_energy(heat_leak: float, performance: float = 1.5) -> fl
     require_positive(heat_leak=heat_leak)
     require_within("performance", performance, 0.5, 4.0)
     return heat_leak * 24.0 / performance
-
-
-@formula(charge="ampere_hour", time="hour", returns="ampere_hour/day")
-def refrigeration_daily_charge(charge: float, time: float) -> float:
-    """Return the Ah per day that a refrigerator draws, from a longer record.
-
-    Arguments:
-        charge: counted by the battery monitor, Ah.
-        time: of the record, h.
-
-    Raises `OutOfRange` unless both are above zero.
-
-    Source: definition. An owner's published record of fridge and freezer in the tropics: 267 Ah in 197 h:
-
-    >>> round(refrigeration_daily_charge(267.0, 197.0), 1)
-    32.5
-    """
-    require_positive(charge=charge, time=time)
-    return charge / time * 24.0
-
-
-@formula(running_time="minute", total_time="minute", returns="percent")
-def compressor_duty(running_time: float, total_time: float) -> float:
-    """Return the percent of the time for which a compressor runs.
-
-    Arguments:
-        running_time: sum of the runs, min.
-        total_time: of the record, whole cycles, min.
-
-    30 to 50 % at 25 to 32 °C is usual, above 60 % is a defect. Raises `OutOfRange` for a record not above zero
-    or runs longer than it.
-
-    Source: definition; usual range from memory (common practice).
-
-    >>> compressor_duty(360.0, 1440.0)
-    25.0
-    """
-    require_positive(total_time=total_time)
-    require_within("running_time", running_time, 0.0, total_time)
-    return running_time / total_time * 100.0

@@ -1,10 +1,10 @@
-"""Salinity, conductivity, density, freezing point and osmotic pressure of sea water."""
+"""Salinity, conductivity, density and osmotic pressure of sea water."""
 
 from __future__ import annotations
 
 import math
 
-from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive, require_within
+from plangen.formulas.declare import NUMBER, formula, require_positive, require_within
 
 #: Conductivity of standard sea water (practical salinity 35) at 15 °C (IPTS-68), mS/cm.
 STANDARD_CONDUCTIVITY = 42.9140
@@ -173,25 +173,6 @@ def sea_water_density(salinity: float, temperature: float) -> float:
     return fresh + first * s + second * s * math.sqrt(s) + 4.8314e-4 * s * s
 
 
-@formula(salinity="gram/kilogram", returns="degC")
-def sea_water_freezing_point(salinity: float) -> float:
-    """Return the freezing point in °C of sea water at the surface.
-
-    Arguments:
-        salinity: absolute salinity, g/kg, 4 to 42.
-
-    Raises `OutOfRange` outside.
-
-    Source: UNESCO Technical Papers in Marine Science 44 (1983), page 30: -1.922 °C at salinity 35:
-
-    >>> round(sea_water_freezing_point(35.16504), 3)
-    -1.922
-    """
-    require_within("salinity", salinity, 4.0, 42.0)
-    s = salinity / REFERENCE_SALINITY_FACTOR
-    return -0.0575 * s + 1.710523e-3 * s * math.sqrt(s) - 2.154996e-4 * s * s
-
-
 @formula(salinity="gram/kilogram", temperature="degC", returns="milligram/litre")
 def sea_water_dissolved_solids(salinity: float, temperature: float) -> float:
     """Return the dissolved solids of sea water in mg/L, as a watermaker's feed is described.
@@ -233,90 +214,3 @@ def osmotic_pressure(salinity: float, temperature: float) -> float:
     at_0 = 0.724 - 0.0474 * root + 0.01153 * s - 0.001185 * s * root + 5.557e-5 * s * s
     slope = 2.526e-3 - 6.684e-5 * root + 2.395e-5 * s
     return s * (at_0 + slope * t + (-5.737e-6 - 1.636e-7 * s) * t * t)
-
-
-@formula(
-    conductivity="millisiemens/centimetre",
-    temperature="degC",
-    slope="1/kelvin",
-    returns="millisiemens/centimetre",
-)
-def conductivity_at_25(conductivity: float, temperature: float, slope: float = 0.019) -> float:
-    """Return the conductivity at 25 °C from one measured at another temperature.
-
-    Arguments:
-        conductivity: measured, not compensated, mS/cm.
-        temperature: of the sample, °C, 5 to 35.
-        slope: share of the value at 25 °C per kelvin: 0.019 for potassium chloride and dilute sea water, 0.02
-            is what many meters assume.
-
-    Within 1.5 % for dilute salt water between 10 and 35 °C. Raises `OutOfRange` outside the range.
-
-    Source: linear compensation as conductivity meters' manuals give it. A laboratory meter's manual lists 1278
-    uS/cm at 20 °C for the standard that has 1413 uS/cm at 25 °C:
-
-    >>> round(conductivity_at_25(1.278, 20.0), 2)
-    1.41
-    """
-    require_positive(conductivity=conductivity)
-    require_within("temperature", temperature, 5.0, 35.0)
-    require_within("slope", slope, 0.01, 0.03)
-    return conductivity / (1.0 + slope * (temperature - 25.0))
-
-
-@formula(conductivity="microsiemens/centimetre", factor=NUMBER, returns="milligram/litre")
-def dissolved_solids(conductivity: float, factor: float = 0.5) -> float:
-    """Return the total dissolved solids in mg/L that a meter infers from conductivity.
-
-    Arguments:
-        conductivity: at 25 °C, uS/cm.
-        factor: mg/L per uS/cm, 0.4 to 0.9: 0.5 for a watermaker's product (dilute sea salt, sodium chloride
-            scale), 0.64 to 0.75 on the scale for natural water.
-
-    Raises `OutOfRange` for a conductivity not above zero or another factor.
-
-    Source: conductivity meters' manuals: 1413 uS/cm reads 702 ppm on the sodium chloride scale (0.497) and
-    1000 ppm on the "442" scale (0.708).
-
-    >>> round(dissolved_solids(1413.0, 0.497))
-    702
-    """
-    require_positive(conductivity=conductivity)
-    require_within("factor", factor, 0.4, 0.9)
-    return conductivity * factor
-
-
-@formula(
-    conductivity="millisiemens/centimetre",
-    sea_conductivity="millisiemens/centimetre",
-    fresh_conductivity="millisiemens/centimetre",
-    returns="percent",
-)
-def sea_water_share(conductivity: float, sea_conductivity: float, fresh_conductivity: float = 0.0) -> float:
-    """Return the percent of sea water in water found in a bilge.
-
-    Arguments:
-        conductivity: of the found water at 25 °C, mS/cm.
-        sea_conductivity: of the sea that day at 25 °C, mS/cm, 5 to 60.
-        fresh_conductivity: of the tank water at 25 °C, mS/cm, below that of the sea.
-
-    Both ends are turned into salinity first, since conductivity isn't proportional to salt. In water as fresh
-    as the Baltic the answer says little. Raises `OutOfRange` when the found water is not between the two.
-
-    Source: mixing of salt by mass on PSS-78.
-
-    Half sea (S = 35) and half pure water reads 28.4 mS/cm, not 26.5:
-
-    >>> round(sea_water_share(28.4, 53.07))
-    50
-    """
-    require_within("sea_conductivity", sea_conductivity, 5.0, 60.0)
-    if not 0.0 <= fresh_conductivity < sea_conductivity:
-        raise OutOfRange(
-            f"fresh conductivity {fresh_conductivity:g} is not between 0 and the sea's {sea_conductivity:g}"
-        )
-    require_within("conductivity", conductivity, fresh_conductivity, sea_conductivity)
-    sea = practical_salinity(sea_conductivity, 25.0)
-    fresh = practical_salinity(fresh_conductivity, 25.0) if fresh_conductivity > 0 else 0.0
-    found = practical_salinity(conductivity, 25.0) if conductivity > 0 else 0.0
-    return min(100.0, max(0.0, (found - fresh) / (sea - fresh) * 100.0))

@@ -39,40 +39,6 @@ def tank_fill_time(capacity: float, rate: float) -> float:
     return capacity / rate
 
 
-@formula(capacity="litre", share=NUMBER, returns="litre")
-def tank_volume_at_share(capacity: float, share: float) -> float:
-    """Return the litres in a tank at a share of its capacity, such as 0.25 for the first quarter.
-
-    Arguments:
-        capacity: gross capacity, L.
-        share: share of the capacity, 0 to 1.
-
-    Raises `OutOfRange` outside that range and for a capacity not above zero.
-
-    Source: definition.
-
-    >>> tank_volume_at_share(120.0, 0.75)
-    90.0
-    """
-    require_positive(capacity=capacity)
-    require_within("share", share, 0.0, 1.0)
-    return capacity * share
-
-
-def quarter_points(capacity: float) -> list[float]:
-    """Return the litres at which a gauge is read: a quarter, half, three quarters and full.
-
-    Arguments:
-        capacity: gross capacity, L.
-
-    Source: definition; reading at the quarters is common practice.
-
-    >>> quarter_points(120.0)
-    [30.0, 60.0, 90.0, 120.0]
-    """
-    return [tank_volume_at_share(capacity, quarter / 4) for quarter in (1, 2, 3, 4)]
-
-
 @formula(capacity="litre", height_share=NUMBER, shape=TEXT, returns="litre")
 def tank_gauge_volume(capacity: float, height_share: float, shape: str = "box") -> float:
     """Return the litres in a tank whose contents stand at a share of its height.

@@ -1,4 +1,4 @@
-"""Energy, time and yield of heated fresh water, and a microwave's output measured with water."""
+"""Energy, time and yield of heated fresh water."""
 
 from __future__ import annotations
 
@@ -180,49 +180,3 @@ def water_expansion(volume: float, start_temperature: float, end_temperature: fl
     require_positive(volume=volume)
     _require_warming(start_temperature, end_temperature)
     return volume * (water_density(start_temperature) / water_density(end_temperature) - 1.0)
-
-
-@formula(
-    mass="gram",
-    start_temperature="degC",
-    end_temperature="degC",
-    time="second",
-    vessel_mass="gram",
-    room_temperature="degC",
-    returns="watt",
-)
-def microwave_power(
-    mass: float,
-    start_temperature: float,
-    end_temperature: float,
-    time: float,
-    vessel_mass: float = 0.0,
-    room_temperature: float = 20.0,
-) -> float:
-    """Return a microwave oven's output in W from the warming of a mass of water.
-
-    Arguments:
-        mass: of water, g: 1000 in the standard method.
-        start_temperature: of the water, °C: 10 in the standard method.
-        end_temperature: stirred, °C.
-        time: at full power, s.
-        vessel_mass: of the glass vessel, g; 0 leaves it out, which overstates a little.
-        room_temperature: which the empty vessel had, °C.
-
-    Raises `OutOfRange` for a mass or time not above zero, a negative vessel mass, or temperatures outside 0 to
-    100 °C.
-
-    Source: the principle of IEC 60705, P = (4.187 m dT + 0.55 mc (T2 - T0)) / t; the vessel's term is from
-    memory. A domestic microwave oven's service manual lists 52 s for 10 °C in 1000 g at 800 W, +-10 %:
-
-    >>> round(microwave_power(1000.0, 10.0, 20.0, 52.0), -1)
-    810.0
-    """
-    require_positive(mass=mass, time=time)
-    require_within("room_temperature", room_temperature, 0.0, 50.0)
-    _require_warming(start_temperature, end_temperature)
-    if not vessel_mass >= 0:
-        raise OutOfRange(f"vessel mass is {vessel_mass:g}; it must not be below zero")
-    water = 4.187 * mass * (end_temperature - start_temperature)
-    vessel = 0.55 * vessel_mass * (end_temperature - room_temperature)
-    return (water + vessel) / time

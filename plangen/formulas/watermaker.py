@@ -1,4 +1,4 @@
-"""Reverse-osmosis watermakers: flow, pressure, product quality and energy."""
+"""Reverse-osmosis watermakers: flow, pressure and product quality."""
 
 from __future__ import annotations
 
@@ -232,66 +232,3 @@ def watermaker_product_solids(feed: float, rejection: float) -> float:
     require_positive(feed=feed)
     require_within("rejection", rejection, 90.0, 100.0)
     return feed * (1.0 - rejection / 100.0)
-
-
-@formula(power="watt", flow="litre/hour", returns="watt_hour/litre")
-def watermaker_energy(power: float, flow: float) -> float:
-    """Return the energy in Wh that a watermaker uses per litre of product.
-
-    Arguments:
-        power: measured, all its pumps, W.
-        flow: of product, L/h.
-
-    Sets with energy recovery use about 3 to 5, sets without 11 to 22. Raises `OutOfRange` unless both are above
-    zero.
-
-    Source: definition; ranges computed from pressure and recovery, and published figures.
-
-    >>> watermaker_energy(240.0, 60.0)
-    4.0
-    """
-    require_positive(power=power, flow=flow)
-    return power / flow
-
-
-@formula(pressure="bar", recovery=NUMBER, efficiency=NUMBER, returns="watt_hour/litre")
-def watermaker_pumping_energy(pressure: float, recovery: float, efficiency: float = 0.7) -> float:
-    """Return the pumping energy in Wh per litre of product of a watermaker without energy recovery.
-
-    Arguments:
-        pressure: of the high-pressure pump, bar gauge.
-        recovery: share of the feed that becomes product, 0.05 to 0.5; 0.08 to 0.25 on yachts.
-        efficiency: of pump and motor, 0.3 to 1.
-
-    Raises `OutOfRange` outside.
-
-    Source: work of pressure times volume: 1 bar on 1 L is 1/36 Wh.
-
-    >>> round(watermaker_pumping_energy(55.0, 0.1), 1)
-    21.8
-    """
-    require_positive(pressure=pressure)
-    require_within("recovery", recovery, 0.05, 0.5)
-    require_within("efficiency", efficiency, 0.3, 1.0)
-    return pressure / (36.0 * recovery * efficiency)
-
-
-@formula(salinity="gram/kilogram", water_temperature="degC", returns="watt_hour/litre")
-def desalination_energy_minimum(
-    salinity: float = RATED_SALINITY, water_temperature: float = RATED_TEMPERATURE
-) -> float:
-    """Return the least energy in Wh per litre that nature allows: any claim below it is wrong.
-
-    Arguments:
-        salinity: absolute salinity of the sea, g/kg, 1 to 42.
-        water_temperature: °C, 0 to 35.
-
-    Raises `OutOfRange` outside.
-
-    Source: osmotic pressure of TEOS-10 times volume, at no recovery.
-
-    >>> round(desalination_energy_minimum(), 2)
-    0.72
-    """
-    require_within("salinity", salinity, 1.0, 42.0)
-    return osmotic_pressure(salinity, water_temperature) / 36.0

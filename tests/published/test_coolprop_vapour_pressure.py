@@ -1,30 +1,18 @@
-"""Refrigerants and liquefied gases against CoolProp's equations of state."""
+"""Liquefied petroleum gases against the equations of state of CoolProp (coolprop.org)."""
 
 import pytest
 from CoolProp.CoolProp import PropsSI
 
 from plangen.formulas import OutOfRange
 from plangen.formulas.gas import gas_mass_to_explode
-from plangen.formulas.vapour_pressure import saturation_pressure, saturation_temperature
+from plangen.formulas.vapour_pressure import saturation_pressure
 
 
-@pytest.mark.parametrize(
-    ("substance", "fluid"),
-    [("R134a", "R134a"), ("R290", "Propane"), ("butane", "n-Butane"), ("R600a", "IsoButane"), ("R32", "R32")],
-)
+@pytest.mark.parametrize(("substance", "fluid"), [("propane", "Propane"), ("butane", "n-Butane")])
 @pytest.mark.parametrize("temperature", [-30.0, 0.0, 20.0, 55.0])
 def test_saturation_pressure(substance: str, fluid: str, temperature: float) -> None:
     pascal = PropsSI("P", "T", temperature + 273.15, "Q", 1, fluid)  # CoolProp, full equation of state
     assert saturation_pressure(substance, temperature) + 1.01325 == pytest.approx(pascal / 1e5, rel=5e-4)
-
-
-@pytest.mark.parametrize(
-    ("substance", "fluid", "gauge"),
-    [("R134a", "R134a", 1.0), ("R600a", "IsoButane", 0.2), ("R290", "Propane", 9.0)],
-)
-def test_saturation_temperature(substance: str, fluid: str, gauge: float) -> None:
-    kelvin = PropsSI("T", "P", (gauge + 1.01325) * 1e5, "Q", 1, fluid)  # CoolProp, full equation of state
-    assert saturation_temperature(substance, gauge) == pytest.approx(kelvin - 273.15, abs=0.05)
 
 
 @pytest.mark.parametrize(
@@ -41,12 +29,8 @@ def test_butane_does_not_feed_in_winter() -> None:
     assert saturation_pressure("butane", 0.0) < 0.05
 
 
-def test_unknown_words_and_pressures_are_refused() -> None:
+def test_unknown_words_are_refused() -> None:
     with pytest.raises(OutOfRange, match="known substances are"):
         saturation_pressure("R13", 0.0)
-    with pytest.raises(OutOfRange, match="known lines are"):
-        saturation_temperature("R404A", 2.0, "middle")
-    with pytest.raises(OutOfRange, match="gauge pressure is 60"):
-        saturation_temperature("R134a", 60.0)
     with pytest.raises(OutOfRange, match="known gases are"):
         gas_mass_to_explode(2.0, "methane")

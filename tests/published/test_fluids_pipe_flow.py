@@ -14,7 +14,6 @@ from plangen.formulas.pipe_flow import (
     WATER_DENSITY,
     WATER_VISCOSITY,
     friction_factor,
-    hose_head_loss,
     vent_air_pressure,
     vent_overflow_pressure,
 )
@@ -59,15 +58,6 @@ def test_vent_as_overflow(flow: float, bore: float, length: float, rise: float) 
     )
 
 
-@pytest.mark.parametrize(
-    ("flow", "bore", "length"), [(60.0, 25.0, 3.0), (100.0, 28.0, 6.0), (30.0, 19.0, 2.0)]
-)
-def test_head_loss_of_a_discharge_hose(flow: float, bore: float, length: float) -> None:
-    pascal = _loss(flow, bore / 1000.0, length, WATER_DENSITY, WATER_VISCOSITY)  # fluids
-    expected = fluids.head_from_P(pascal, WATER_DENSITY)
-    assert hose_head_loss(flow, bore, length) == pytest.approx(expected, rel=0.03)
-
-
 @pytest.mark.parametrize("height", [0.1, 0.25, 0.5, 0.8, 0.95])
 def test_horizontal_cylinder(height: float) -> None:
     tank = TANK(D=0.5, L=1.2, horizontal=True)  # fluids.geometry.TANK with flat ends
@@ -87,7 +77,5 @@ def test_out_of_range_is_refused() -> None:
         vent_air_pressure(60.0, 0.0, 1.0)
     with pytest.raises(OutOfRange, match="air speed"):
         vent_air_pressure(1000.0, 19.0, 3.0)
-    with pytest.raises(OutOfRange, match="length is -1"):
-        hose_head_loss(60.0, 25.0, -1.0)
     with pytest.raises(OutOfRange, match="known shapes are"):
         tank_gauge_volume(100.0, 0.5, "sphere")

@@ -1,4 +1,4 @@
-"""Sea water against gsw, the reference implementation of TEOS-10 and of the practical salinity scale."""
+"""Sea water against gsw, the reference implementation of TEOS-10 and of the practical salinity scale (teos-10.org)."""
 
 import gsw
 import pytest
@@ -9,11 +9,9 @@ from plangen.formulas.sea_water import (
     practical_salinity,
     sea_water_conductivity,
     sea_water_density,
-    sea_water_freezing_point,
     sea_water_salinity,
-    sea_water_share,
 )
-from plangen.formulas.watermaker import desalination_energy_minimum, net_driving_pressure
+from plangen.formulas.watermaker import net_driving_pressure
 
 
 @pytest.mark.parametrize(
@@ -55,12 +53,6 @@ def test_density(salinity: float, temperature: float) -> None:
     assert sea_water_density(salinity, temperature) == pytest.approx(expected, abs=0.03)
 
 
-@pytest.mark.parametrize("salinity", [5.0, 12.0, 25.0, 35.0, 40.0])
-def test_freezing_point(salinity: float) -> None:
-    expected = gsw.t_freezing(salinity, 0.0, 1.0)  # gsw.t_freezing, saturated with air
-    assert sea_water_freezing_point(salinity) == pytest.approx(expected, abs=0.01)
-
-
 def _osmotic_pressure_by_chemical_potential(salinity: float, temperature: float) -> float:
     """Return the pressure at which water in sea water has the chemical potential of pure water, bar."""
     pure = gsw.chem_potential_water_t_exact(0.0, temperature, 0.0)
@@ -100,23 +92,8 @@ def test_net_driving_pressure() -> None:
     assert net_driving_pressure(55.0, 22.0, 38.0, 0.15) == pytest.approx(55.0 - (feed + brine) / 2, abs=0.05)
 
 
-def test_least_energy_of_desalination() -> None:
-    # gsw: osmotic pressure at 35 g/kg and 15 °C over 36 bar per Wh/L
-    expected = _osmotic_pressure_by_chemical_potential(35.0, 15.0) / 36.0
-    assert desalination_energy_minimum(35.0, 15.0) == pytest.approx(expected, rel=0.002)
-
-
-@pytest.mark.parametrize("share", [0.75, 0.5, 0.25, 0.1, 0.05])
-def test_share_of_sea_water_in_a_bilge(share: float) -> None:
-    sea = gsw.C_from_SP(35.0, 25.0, 0.0)
-    found = gsw.C_from_SP(35.0 * share, 25.0, 0.0)  # gsw.C_from_SP of the diluted sea
-    assert sea_water_share(found, sea) == pytest.approx(share * 100.0, abs=0.01)
-
-
 def test_out_of_range_is_refused() -> None:
     with pytest.raises(OutOfRange, match="temperature is 45"):
         practical_salinity(50.0, 45.0)
     with pytest.raises(OutOfRange, match="salinity is 3500"):
         osmotic_pressure(3500.0, 20.0)
-    with pytest.raises(OutOfRange, match="conductivity"):
-        sea_water_share(60.0, 53.0)

@@ -11,9 +11,7 @@ from plangen.formulas.air_conditioning import cooling_capacity_needed, cooling_w
 from plangen.formulas.declare import DATE, TEXT
 from plangen.formulas.gas import (
     gas_ventilation_area,
-    heater_vent_area,
     regulator_lock_up_limit,
-    regulator_pressure,
 )
 from plangen.formulas.tanks import fuel_tank_test_pressure, fuel_tank_test_time
 
@@ -33,7 +31,7 @@ def _to(quantity: str, unit: str) -> float:
 
 def test_every_declared_unit_is_known_to_pint() -> None:
     declared = [f for f in FORMULAS.values() if f.function.__module__ in MODULES]
-    assert len(declared) > 60
+    assert len(declared) > 40
     for entry in declared:
         for unit in (*entry.units.values(), entry.returns):
             if unit not in (TEXT, DATE):
@@ -41,8 +39,7 @@ def test_every_declared_unit_is_known_to_pint() -> None:
 
 
 def test_water_column_of_the_united_states_regulator() -> None:
-    # pint: 11 in and 14 in of water column
-    assert regulator_pressure("11 inch water column") == pytest.approx(_to("11 inH2O", "millibar"), abs=0.1)
+    # pint: 14 in of water column
     assert regulator_lock_up_limit("11 inch water column") == pytest.approx(
         _to("14 inH2O", "millibar"), abs=0.1
     )
@@ -74,7 +71,4 @@ def test_pounds_per_square_inch() -> None:
 
 
 def test_square_inches() -> None:
-    # pint: 155 Btu/h unflued to 1 cm2, so 1 square inch for 1000 Btu/h
-    power = _to("1000 Btu/hour", "kilowatt")
-    assert heater_vent_area(power, "unflued") == pytest.approx(_to("1 inch**2", "centimetre**2"), rel=1e-3)
     assert gas_ventilation_area(1.0, 0.0) == _to("22 centimetre**2", "millimetre**2")

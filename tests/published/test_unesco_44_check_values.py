@@ -9,7 +9,6 @@ from plangen.formulas.sea_water import (
     practical_salinity,
     sea_water_conductivity,
     sea_water_density,
-    sea_water_freezing_point,
 )
 
 
@@ -33,23 +32,6 @@ def test_salinity(ratio: float, t68: float, pressure: float, expected: float) ->
 def test_conductivity_ratio(t68: float, salinity: float, expected: float) -> None:
     found = sea_water_conductivity(salinity * REFERENCE_SALINITY_FACTOR, t68 / 1.00024)
     assert found / STANDARD_CONDUCTIVITY == pytest.approx(expected, abs=2e-6)
-
-
-@pytest.mark.parametrize(
-    ("salinity", "expected"),
-    [
-        (5.0, -0.274),
-        (10.0, -0.542),
-        (15.0, -0.812),
-        (20.0, -1.083),
-        (25.0, -1.358),
-        (30.0, -1.638),
-        (35.0, -1.922),
-        (40.0, -2.212),
-    ],
-)  # page 30, at the surface
-def test_freezing_point(salinity: float, expected: float) -> None:
-    assert sea_water_freezing_point(salinity * REFERENCE_SALINITY_FACTOR) == pytest.approx(expected, abs=6e-4)
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,7 @@
-"""Cooling capacity by volume against a magazine's article on sizing a boat's air conditioner."""
+"""Cooling capacity by volume against Practical Sailor, "Calculating the Right Air Conditioner Size" (issue 45/6).
+
+https://www.practical-sailor.com/issues/45_6/features/Calculating-the-Right-Air-Conditioner-Size_12606-1.html
+"""
 
 import pytest
 

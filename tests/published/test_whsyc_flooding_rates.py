@@ -1,4 +1,9 @@
-"""Water through a hole against published boat flooding rates, in US gallons per minute."""
+"""Water through a hole against published flooding rates, in US gallons per minute.
+
+Table: whsyc.org, "Boat flooding rates", https://www.whsyc.org/Flooding/Flooding.html (Cd = 1).
+Ocean Navigator, voyaging tips of June 2021, https://oceannavigator.com/voyaging-tips-june-2021/.
+Steve D'Antonio Marine Consulting, "Seacocks" (2008), https://studylib.net/doc/18335572/seacocks---steve-d-antonio-marine-consulting.
+"""
 
 import pytest
 
@@ -7,7 +12,7 @@ from plangen.formulas.flooding import flooding_time, hole_inflow
 
 INCH, FOOT, GALLON = 25.4, 0.3048, 3.785411784
 DIAMETERS = (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0)
-TABLE = {  # a club's page of boat flooding rates, Cd = 1: feet of depth, gallons for each diameter
+TABLE = {  # the club's page, Cd = 1: feet of depth, gallons for each diameter
     1.0: (19.4, 43.8, 77.9, 121.7, 175.3, 238.6, 311.6),
     2.0: (27.8, 62.5, 111.1, 173.6, 250.0, 340.2, 444.4),
     3.0: (33.9, 76.3, 135.7, 212.0, 305.3, 415.6, 542.8),
