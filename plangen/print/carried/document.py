@@ -20,6 +20,9 @@ _CHECKS_FOR_A_SHEET = 150
 #: Rows of what is left out that are printed for each reason; the rest is counted.
 _MOST_ROWS = 20
 
+#: Runs of rounds that are written out.
+_MOST_RANGES = 8
+
 _WHY_LEFT_OUT = {
     "priority": "Left out: of lower priority than was asked for",
     "time": "Left out: no time",
@@ -124,11 +127,23 @@ def _cover(plan: Plan) -> Cover:
         figures.append((_hours(work), "of one person's work; no hours are given, so the plan is whole"))
     return Cover(
         figures=tuple(figures),
-        first=(),
+        first=_at_the_start(plan),
         short=tuple(plan.trial.infeasible),
         in_and_out=_in_and_out(plan),
         parties=("For the buyer", "For the seller or yard", "Skipper in charge", "Witness"),
     )
+
+
+def _at_the_start(plan: Plan) -> tuple[str, ...]:
+    """Say how the boat has to be found, what is in one state together: off: gas, shore power; cold: port engine."""
+    by_state: dict[str, list[str]] = {}
+    for words in plan.trial.prepare:
+        subject, _, state = words.rpartition(" ")
+        by_state.setdefault(state.replace("-", " "), []).append(subject.replace("-", " "))
+    if not by_state:
+        return ()
+    said = "; ".join(f"{state}: {', '.join(subjects)}" for state, subjects in by_state.items())
+    return (f"Ask for her like this before the start, {said}.",)
 
 
 def _in_and_out(plan: Plan) -> tuple[tuple[str, str, str], ...]:
@@ -183,7 +198,7 @@ def _hazards(plan: Plan) -> list[tuple[str, str]]:
         for name in one.cautions:
             rounds.setdefault(name, []).append(one.number)
     return [
-        (text, number_ranges(rounds[name])) for name, text in plan.cautions_in_short.items() if name in rounds
+        (text, few_rounds(rounds[name])) for name, text in plan.cautions_in_short.items() if name in rounds
     ]
 
 
@@ -208,7 +223,13 @@ def _kit(plan: Plan) -> list[tuple[str, list[KitLine]]]:
 
 
 def _kit_line(item: KitItem, rounds: Sequence[int]) -> KitLine:
-    return KitLine(item.id, item.title, item.accuracy, number_ranges(rounds), item.checks)
+    return KitLine(item.id, item.title, item.accuracy, few_rounds(rounds), item.checks)
+
+
+def few_rounds(numbers: Sequence[int]) -> str:
+    """Write the numbers of rounds where they are few, and else how many they are."""
+    shown = number_ranges(numbers)
+    return shown if shown.count(",") < _MOST_RANGES else f"{len(set(numbers))} rounds"
 
 
 def number_ranges(numbers: Iterable[int]) -> str:

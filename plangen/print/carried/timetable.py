@@ -143,7 +143,9 @@ def _chart(session: Session, numbers: dict[str, int]) -> Markup:
         )
     )
     _light(chart, session)
-    subjects = list(dict.fromkeys(bar.subject for bar in session.bars))
+    subjects = [
+        subject for subject in dict.fromkeys(b.subject for b in session.bars) if _changes(session, subject)
+    ]
     for subject in subjects:
         chart.text(0, chart.y + 3.6, subject.replace("-", " ")[:16])
         own = [bar for bar in session.bars if bar.subject == subject]
@@ -176,6 +178,11 @@ def _chart(session: Session, numbers: dict[str, int]) -> Markup:
         f'<svg xmlns="http://www.w3.org/2000/svg" width="100%" viewBox="0 0 {WIDTH:g} {chart.y:.1f}" role="img">'
         f"<title>{escape('Timetable')}</title>{''.join(chart.parts)}</svg>"
     )
+
+
+def _changes(session: Session, subject: str) -> bool:
+    """Tell whether something aboard is in more than one state on this day."""
+    return len({bar.state for bar in session.bars if bar.subject == subject}) > 1
 
 
 def _light(chart: _Chart, session: Session) -> None:
