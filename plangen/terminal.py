@@ -83,7 +83,7 @@ def say_assessment(plan: Plan, findings: Findings, assessment: Assessment, files
     console.print(Text.assemble((plan.boat.name, "bold"), f"  plan {plan.short_digest}"))
     if findings.plan and findings.plan != plan.digest:
         errors.print(Text("the findings were written for another version of the plan; draft her again"))
-    counts = ("checks", "done", "to_do", "passed", "failed", "too_close")
+    counts = ("checks", "done", "to_do", "passed", "failed", "too_close", "limited")
     table = _table(
         "system", *(name.replace("_", " ") for name in counts), numbers=[n.replace("_", " ") for n in counts]
     )
@@ -124,6 +124,12 @@ def say_comparison(comparison: Comparison) -> None:
 def say_carried(carried: Carried) -> None:
     """Print what became of findings that were filled before."""
     console.print(Text(f"findings kept: {len(carried.kept)} checks"))
+    for before, now in carried.renamed.items():
+        console.print(Text(f"  {before} is now {now}"), soft_wrap=True)
+    for one in carried.suggestions:
+        words = f"  {one.gone} is gone and {one.came} came: if it was only renamed, write under {one.came} in the spec:"
+        console.print(Text(words), soft_wrap=True)
+        console.print(Text(f"      {one.line}"), soft_wrap=True)
     for words, ids in (
         ("kept apart, no check asks for it any more", carried.apart),
         ("look again, the expectation changed", carried.second_look),

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from plangen.assess.checks import judge_checks
+from plangen.assess.checks import judge_checks, judge_gone
 from plangen.assess.derived import derive
 from plangen.assess.derived.fill import with_figures
-from plangen.assess.model import Assessment, CheckVerdict, Handover, Recorded, Snag, SystemCount
-from plangen.assess.snags import forbids_handover, price_reductions, snags_of, sums_held_back
+from plangen.assess.handover import handover_of
+from plangen.assess.model import Assessment, CheckVerdict, Recorded, SystemCount
+from plangen.assess.snags import price_reductions, snags_of, sums_held_back
 from plangen.findings.model import Findings
 from plangen.plan.model import Plan
+
+#: The system under which results are counted that the plan doesn't ask for any more.
+GONE = "gone"
 
 
 def assess_findings(plan: Plan, findings: Findings) -> Assessment:
@@ -18,13 +22,16 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
     judged = judge_checks(plan, findings)
     derived = derive(plan, judged)
     checks = with_figures(judged, derived)
-    snags = snags_of(checks, findings)
+    gone = judge_gone(plan, findings)
+    snags = snags_of((*checks, *gone), findings)
+    settled = {id for id, one in findings.snags.items() if one.settlement not in (None, "disputed")}
     return Assessment(
         boat=plan.boat.name,
         plan=plan.digest,
-        handover=_handover(snags, checks),
-        summary=_summary(plan, checks),
+        handover=handover_of(snags, (*checks, *gone), [check.id for check in gone if check.id in settled]),
+        summary=_summary(plan, checks, gone),
         checks=checks,
+        gone=gone,
         derived=derived,
         snags=snags,
         sums_held_back=sums_held_back(snags),
@@ -32,34 +39,19 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
         recorded=_recorded(plan, checks),
         gear=tuple(line for line in plan.gear if line.shortfall or line.lapsed),
         not_done=tuple(check.id for check in checks if check.verdict == "not-done"),
-        apart=tuple(findings.apart),
+        settled_apart=tuple(findings.snags_apart),
         remarks=findings.remarks,
     )
 
 
-def _handover(snags: Sequence[Snag], checks: Sequence[CheckVerdict]) -> Handover:
-    forbidding = tuple(snag.check for snag in snags if forbids_handover(snag))
-    undecided = sum(check.verdict in ("leaning-pass", "leaning-fail", "unclear") for check in checks)
-    waiting = sum(
-        check.verdict == "not-done" and check.grade in ("stop", "before-handover") for check in checks
-    )
-    if forbidding:
-        many = len(forbidding) != 1
-        line = f"Handover is not advisable: {len(forbidding)} snag{'s' if many else ''} of grade stop or before handover {'are' if many else 'is'} open."
-    else:
-        line = "No open snag forbids handover."
-    if waiting:
-        line += f" {waiting} check{'s' if waiting != 1 else ''} of these grades {'are' if waiting != 1 else 'is'} not done."
-    if undecided:
-        line += f" {undecided} {'are' if undecided != 1 else 'is'} too close to call or unclear."
-    return Handover(advisable=not forbidding, line=line, forbidding=forbidding)
-
-
-def _summary(plan: Plan, checks: Sequence[CheckVerdict]) -> tuple[SystemCount, ...]:
-    return tuple(
+def _summary(
+    plan: Plan, checks: Sequence[CheckVerdict], gone: Sequence[CheckVerdict]
+) -> tuple[SystemCount, ...]:
+    lines = [
         _count(line.system, line.title, [check for check in checks if check.system == line.system])
         for line in plan.summary
-    )
+    ]
+    return (*lines, _count(GONE, "No longer in the plan", gone)) if gone else tuple(lines)
 
 
 def _count(system: str, title: str, checks: Sequence[CheckVerdict]) -> SystemCount:
@@ -75,21 +67,22 @@ def _count(system: str, title: str, checks: Sequence[CheckVerdict]) -> SystemCou
         passed=many("pass", "recorded"),
         failed=many("fail"),
         too_close=many("leaning-pass", "leaning-fail", "unclear"),
+        limited=many("limited"),
         does_not_apply=many("does-not-apply"),
     )
 
 
 def _recorded(plan: Plan, checks: Sequence[CheckVerdict]) -> tuple[Recorded, ...]:
     identities = {
-        (check.id, e.reading)
+        (check.id, e.id)
         for check in plan.checks
         for e in check.expect
         if e.record is not None and not e.series
     }
     return tuple(
-        Recorded(check=check.id, item=check.item, reading=reading.reading, found=reading.found)
+        Recorded(check=check.id, id=reading.id, item=check.item, reading=reading.reading, found=reading.found)
         for check in checks
         for attempt in check.attempts[-1:]
         for reading in attempt.readings
-        if (check.id, reading.reading) in identities and reading.found
+        if (check.id, reading.id) in identities and reading.found
     )

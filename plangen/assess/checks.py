@@ -4,32 +4,115 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
+from plangen.assess.conditions import as_condition, under_conditions
 from plangen.assess.model import AttemptVerdict, CheckVerdict, ReadingVerdict, Verdict
+from plangen.assess.reading import shown
 from plangen.assess.verdicts import judge_reading, worst
 from plangen.collect.reconcile import Asked, same
-from plangen.findings.model import Attempt, Findings
+from plangen.findings.model import Attempt, Findings, Then
 from plangen.findings.parse_reading import as_printed
-from plangen.plan.model import KitItem, Plan, PlannedCheck
+from plangen.plan.model import Expectation, KitItem, Plan, PlannedCheck
+
+_FAILING = ("fail", "leaning-fail")
+
+
+@dataclass(frozen=True)
+class _Bench:
+    """What every verdict needs beside the reading: the kit, the day of trial and the units of bare numbers."""
+
+    kit: Mapping[str, KitItem]
+    day: datetime.date | None
+    units: str
+
+    def reading(self, expected: Expectation, attempt: Attempt) -> ReadingVerdict:
+        """Return the verdict on one reading of an attempt."""
+        typed = as_printed(attempt.found.get(expected.id), expected.unit, self.units)
+        judged = judge_reading(expected, typed, attempt.with_.get(expected.id), self.kit, self.day)
+        return as_condition(judged) if expected.condition else judged
 
 
 def judge_checks(plan: Plan, findings: Findings) -> tuple[CheckVerdict, ...]:
     """Return the verdict on every check of the plan, in its order."""
-    kit = {item.id: item for item in plan.kit}
+    bench = _bench(plan, findings)
+    return tuple(
+        _judge(
+            check,
+            findings.checks.get(check.id, ()),
+            findings,
+            bench,
+            findings.expected_then.get(check.id, ()),
+        )
+        for check in plan.checks
+    )
+
+
+def judge_gone(plan: Plan, findings: Findings) -> tuple[CheckVerdict, ...]:
+    """Return the verdict on what was found for checks that the plan doesn't have any more.
+
+    They are judged by what was expected then; where nobody knows that, they are unclear.
+    """
+    bench = _bench(plan, findings)
+    found = []
+    for id, attempts in findings.apart.items():
+        if not any(not attempt.is_blank for attempt in attempts):
+            continue
+        records = findings.expected_then.get(id, ())
+        if records:
+            verdict = _judge(records[-1].check, attempts, findings, bench, records[:-1])
+            found.append(verdict.model_copy(update={"id": id, "in_plan": False}))
+        else:
+            found.append(_unknown(id, attempts))
+    return tuple(found)
+
+
+def _bench(plan: Plan, findings: Findings) -> _Bench:
     day = datetime.date.fromisoformat(plan.boat.trial_date) if plan.boat.trial_date else None
-    return tuple(_judge(check, findings, kit, day, plan.units) for check in plan.checks)
+    return _Bench({item.id: item for item in plan.kit}, day, findings.units or plan.units)
 
 
-def _judge(
-    check: PlannedCheck, findings: Findings, kit: Mapping[str, KitItem], day: datetime.date | None, units: str
-) -> CheckVerdict:
-    attempts = findings.checks.get(check.id, ())
+def _unknown(id: str, attempts: Sequence[Attempt]) -> CheckVerdict:
+    excused = next(
+        (attempt for attempt in reversed(attempts) if not attempt.is_blank), Attempt()
+    ).does_not_apply
+    verdict: Verdict = "does-not-apply" if excused is not None else "unclear"
     judged = tuple(
-        _judge_attempt(number, _joined(number, attempts), check, kit, day, units)
+        _attempt_verdict(
+            number, attempt, "does-not-apply" if attempt.does_not_apply is not None else "unclear", ()
+        )
         for number, attempt in enumerate(attempts, start=1)
         if not attempt.is_blank
     )
-    disagreement = _disagreement(judged, attempts, check, units)
+    rule, _, item = id.partition("@")
+    return CheckVerdict(
+        id=id,
+        title=rule.replace("-", " "),
+        item=item.replace("-", " ") or "boat",
+        system="",
+        setting="",
+        grade="before-handover",
+        verdict=verdict,
+        attempts=judged,
+        in_plan=False,
+        unasked=_unasked(attempts, ()),
+    )
+
+
+def _judge(
+    check: PlannedCheck,
+    attempts: Sequence[Attempt],
+    findings: Findings,
+    bench: _Bench,
+    records: Sequence[Then],
+) -> CheckVerdict:
+    judged = tuple(
+        _judge_attempt(number, _joined(number, attempts), check, bench, _then(number, records))
+        for number, attempt in enumerate(attempts, start=1)
+        if not attempt.is_blank
+    )
+    disagreement = _disagreement(judged, attempts, check, bench.units)
+    known = {reading.id for attempt in judged for reading in attempt.readings}
     return CheckVerdict(
         id=check.id,
         title=check.title,
@@ -41,7 +124,23 @@ def _judge(
         attempts=judged,
         second_look=check.id in findings.second_look,
         disagreement=disagreement,
+        unasked=_unasked(attempts, known),
     )
+
+
+def _unasked(attempts: Sequence[Attempt], known: Sequence[str] | set[str]) -> tuple[str, ...]:
+    """Return what was typed for readings that nobody asks for."""
+    return tuple(
+        f"{name.replace('-', ' ')}: {shown(value)}"
+        for attempt in attempts
+        for name, value in attempt.values.items()
+        if name not in known
+    )
+
+
+def _then(number: int, records: Sequence[Then]) -> Sequence[Expectation]:
+    """Return what was expected otherwise when an attempt was made."""
+    return next((one.check.expect for one in records if number <= one.attempts), ())
 
 
 def _joined(number: int, attempts: Sequence[Attempt]) -> Attempt:
@@ -56,28 +155,37 @@ def _joined(number: int, attempts: Sequence[Attempt]) -> Attempt:
 
 
 def _judge_attempt(
-    number: int,
-    attempt: Attempt,
-    check: PlannedCheck,
-    kit: Mapping[str, KitItem],
-    day: datetime.date | None,
-    units: str,
+    number: int, attempt: Attempt, check: PlannedCheck, bench: _Bench, then: Sequence[Expectation]
 ) -> AttemptVerdict:
-    readings: tuple[ReadingVerdict, ...] = ()
     if attempt.does_not_apply is not None:
-        verdict: Verdict = "does-not-apply"
-    else:
-        readings = tuple(
-            judge_reading(
-                expected,
-                as_printed(attempt.found.get(expected.reading), expected.unit, units),
-                attempt.with_.get(expected.reading),
-                kit,
-                day,
-            )
-            for expected in check.expect
-        )
-        verdict = worst([reading.verdict for reading in readings])
+        return _attempt_verdict(number, attempt, "does-not-apply", ())
+    today = {expected.id: expected for expected in check.expect}
+    before = {expected.id: expected for expected in then}
+    readings = [bench.reading(expected, attempt) for expected in check.expect]
+    readings = [
+        _with_then(reading, bench.reading(before[reading.id], attempt)) if reading.id in before else reading
+        for reading in readings
+    ]
+    readings += [
+        bench.reading(expected, attempt).model_copy(update={"asked": False, "reason": "no longer asked for"})
+        for id, expected in before.items()
+        if id not in today and id in attempt.values
+    ]
+    judged = under_conditions(readings, {**before, **today})
+    return _attempt_verdict(number, attempt, worst([reading.verdict for reading in judged]), judged)
+
+
+def _with_then(now: ReadingVerdict, then: ReadingVerdict) -> ReadingVerdict:
+    """Return a verdict that doesn't make a fail of then into nothing: somebody has to look again."""
+    if then.verdict not in _FAILING or now.verdict in (*_FAILING, "not-done"):
+        return now
+    reason = f"failed by what was expected when it was read ({then.expected}); today's limits let it pass; read it again"
+    return now.model_copy(update={"verdict": "unclear", "reason": reason})
+
+
+def _attempt_verdict(
+    number: int, attempt: Attempt, verdict: Verdict, readings: Sequence[ReadingVerdict]
+) -> AttemptVerdict:
     return AttemptVerdict(
         attempt=number,
         verdict=verdict,
@@ -85,12 +193,12 @@ def _judge_attempt(
         when=str(attempt.when) if attempt.when else None,
         note=attempt.note or attempt.does_not_apply,
         photos=attempt.photos,
-        readings=readings,
+        readings=tuple(readings),
     )
 
 
 def _disagreement(
-    judged: tuple[AttemptVerdict, ...], attempts: tuple[Attempt, ...], check: PlannedCheck, units: str
+    judged: tuple[AttemptVerdict, ...], attempts: Sequence[Attempt], check: PlannedCheck, units: str
 ) -> str | None:
     """Say who disagrees where the last attempt stands beside another one of the same round."""
     if not judged:
@@ -101,14 +209,15 @@ def _disagreement(
     if other is None:
         return None
     mine, theirs = attempts[last.attempt - 1].values, attempts[other.attempt - 1].values
-    asked = {expected.reading: Asked(expected, units) for expected in check.expect}
+    asked = {expected.id: Asked(expected, units) for expected in check.expect}
+    words = {expected.id: expected.reading for expected in check.expect}
     differing = [
         name for name in mine if name in theirs and not same(mine[name], theirs[name], asked.get(name))
     ]
     if not differing:
         return None
     said = "; ".join(
-        f"{name}: {theirs[name]} ({other.by or 'one'}) or {mine[name]} ({last.by or 'another'})"
+        f"{words.get(name, name)}: {theirs[name]} ({other.by or 'one'}) or {mine[name]} ({last.by or 'another'})"
         for name in differing
     )
     return f"two people found different things: {said}; ask them and read again"

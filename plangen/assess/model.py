@@ -8,16 +8,28 @@ from plangen.plan.base import PlanModel
 from plangen.plan.model import Cited, GearLine
 
 Verdict = Literal[
-    "pass", "fail", "leaning-pass", "leaning-fail", "not-done", "does-not-apply", "recorded", "unclear"
+    "pass",
+    "fail",
+    "leaning-pass",
+    "leaning-fail",
+    "limited",
+    "not-done",
+    "does-not-apply",
+    "recorded",
+    "unclear",
+    "met",
+    "not-met",
+    "not-recorded",
 ]
 SnagState = Literal["open", "mended", "accepted", "disputed"]
 
-#: From the best to the worst: a check is as good as its worst reading.
+#: From the best to the worst: a check is as good as its worst reading. Conditions (met, not met, not recorded) don't count.
 WORST_LAST: tuple[Verdict, ...] = (
     "does-not-apply",
     "recorded",
     "pass",
     "leaning-pass",
+    "limited",
     "not-done",
     "unclear",
     "leaning-fail",
@@ -38,8 +50,9 @@ class PointVerdict(PlanModel):
 
 
 class ReadingVerdict(PlanModel):
-    """The verdict on one reading."""
+    """The verdict on one reading; `asked` is no where the plan doesn't ask for it any more."""
 
+    id: str
     reading: str
     expected: str
     found: str = ""
@@ -52,6 +65,8 @@ class ReadingVerdict(PlanModel):
     deciding_accuracy: str | None = None
     series_unit: str = ""
     points: tuple[PointVerdict, ...] = ()
+    bad_parts: tuple[str, ...] = ()
+    asked: bool = True
     source: Cited
 
 
@@ -68,7 +83,11 @@ class AttemptVerdict(PlanModel):
 
 
 class CheckVerdict(PlanModel):
-    """The verdict on one check, the last attempt deciding, with its history."""
+    """The verdict on one check, the last attempt deciding, with its history.
+
+    `in_plan` is no where the plan doesn't have the check any more; `unasked` is what was typed for readings that
+    the plan doesn't know.
+    """
 
     id: str
     title: str
@@ -80,12 +99,14 @@ class CheckVerdict(PlanModel):
     attempts: tuple[AttemptVerdict, ...] = ()
     second_look: bool = False
     disagreement: str | None = None
+    in_plan: bool = True
+    unasked: tuple[str, ...] = ()
 
 
 class DerivedFigure(PlanModel):
     """A figure worked out of several readings, with its verdict where the plan expects one.
 
-    `reading` is the reading of the first of its checks that the figure stands for; `points` are its values
+    `reading` is the id of the reading of the first of its checks that the figure stands for; `points` are its values
     against their limits where it is a series.
     """
 
@@ -107,10 +128,12 @@ class DerivedFigure(PlanModel):
 
 
 class Snag(PlanModel):
-    """One line of the snag list."""
+    """One line of the snag list; `readings` are the ids of those that failed."""
 
     number: int
     check: str
+    readings: tuple[str, ...] = ()
+    in_plan: bool = True
     title: str
     item: str
     expected: str
@@ -137,21 +160,36 @@ class SystemCount(PlanModel):
     passed: int
     failed: int
     too_close: int
+    limited: int = 0
     does_not_apply: int
 
 
 class Handover(PlanModel):
-    """Whether handover is advisable, in one line."""
+    """Whether handover is advisable: no, can't be said, or yes; in one line, with the counts that it rests on.
 
-    advisable: bool
+    `deciding` counts the checks of grade stop or before handover, and of these `not_done`, `limited` by conditions and
+    `unclear` those that leave it open.
+    """
+
+    answer: Literal["no", "cannot-be-said", "yes"]
     line: str
     forbidding: tuple[str, ...] = ()
+    deciding: int = 0
+    not_done: int = 0
+    limited: int = 0
+    unclear: int = 0
+
+    @property
+    def advisable(self) -> bool:
+        """Tell whether nothing stands in the way."""
+        return self.answer == "yes"
 
 
 class Recorded(PlanModel):
     """A serial number, date or text that was recorded."""
 
     check: str
+    id: str
     item: str
     reading: str
     found: str
@@ -165,6 +203,7 @@ class Assessment(PlanModel):
     handover: Handover
     summary: tuple[SystemCount, ...]
     checks: tuple[CheckVerdict, ...]
+    gone: tuple[CheckVerdict, ...] = ()
     derived: tuple[DerivedFigure, ...] = ()
     snags: tuple[Snag, ...] = ()
     sums_held_back: dict[str, str] = {}
@@ -172,7 +211,7 @@ class Assessment(PlanModel):
     recorded: tuple[Recorded, ...] = ()
     gear: tuple[GearLine, ...] = ()
     not_done: tuple[str, ...] = ()
-    apart: tuple[str, ...] = ()
+    settled_apart: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
 
     def plain(self) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from plangen.assess.model import Assessment
 from plangen.plan.model import Plan
 from plangen.plan.summary import settings_of, summary_of
 
-_AGAIN = ("fail", "leaning-fail", "leaning-pass", "unclear")
+_AGAIN = ("fail", "leaning-fail", "leaning-pass", "unclear", "limited")
 
 
 def retest_plan(plan: Plan, assessment: Assessment) -> Plan:

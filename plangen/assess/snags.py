@@ -32,6 +32,8 @@ def _snag(number: int, check: CheckVerdict, settled: Settlement | None) -> Snag:
     return Snag(
         number=number,
         check=check.id,
+        readings=tuple(reading.id for reading in bad),
+        in_plan=check.in_plan,
         title=check.title,
         item=check.item,
         expected="; ".join(f"{reading.reading}: {reading.expected}" for reading in bad),
@@ -49,8 +51,10 @@ def _snag(number: int, check: CheckVerdict, settled: Settlement | None) -> Snag:
 
 
 def _state(check: CheckVerdict, settled: Settlement | None) -> SnagState:
-    if check.verdict in ("pass", "leaning-pass") and check.disagreement is None:
+    if check.verdict in ("pass", "leaning-pass", "recorded") and check.disagreement is None:
         return "mended"
+    if check.verdict == "does-not-apply" and not check.in_plan:
+        return "accepted"
     return _SETTLED.get(settled.settlement or "", "open") if settled else "open"
 
 

@@ -6,9 +6,11 @@ import datetime
 from collections.abc import Mapping
 
 from plangen.assess.accuracy import Accuracy, accuracy_of
+from plangen.assess.answers import judge_identity, judge_text
 from plangen.assess.model import WORST_LAST, PointVerdict, ReadingVerdict, Verdict
+from plangen.assess.reading import shown, verdict_on
 from plangen.findings.model import Typed
-from plangen.findings.parse_reading import typed_answer, typed_number
+from plangen.findings.parse_reading import TypedNumber, says_not_applicable, typed_number
 from plangen.formulas.uncertainty import conformity
 from plangen.plan.model import Expectation, KitItem
 from plangen.spec.quantity import number_text
@@ -20,20 +22,18 @@ _STATEMENTS: Mapping[str, Verdict] = {
     "fail": "fail",
 }
 
-#: What is expected where nothing should be there: the answer no says the same.
-_NOTHING = ("none", "nothing")
-
 #: Expanded uncertainty (k = 2) of a rectangular distribution is 2/sqrt(3) of the error limit (JCGM 100, 4.3.7).
 _EXPANSION = 2 / 3**0.5
 
 
 def worst(verdicts: list[Verdict]) -> Verdict:
-    """Return the worst of several verdicts; none at all counts as not done.
+    """Return the worst of several verdicts; none at all counts as not done, and conditions of the trial count for nothing.
 
     >>> worst(["pass", "leaning-fail", "recorded"])
     'leaning-fail'
     """
-    return max(verdicts, key=WORST_LAST.index, default="not-done")
+    counting = [verdict for verdict in verdicts if verdict in WORST_LAST]
+    return max(counting, key=WORST_LAST.index, default="not-done")
 
 
 def decide(reading: float, low: float | None, high: float | None, uncertainty: float | None) -> Verdict:
@@ -56,49 +56,36 @@ def judge_reading(
 ) -> ReadingVerdict:
     """Return the verdict on one reading as it was typed."""
     if typed is None or typed in ("", []):
-        return _verdict(expected, "", "not-done")
+        return verdict_on(expected, "", "not-done")
+    if says_not_applicable(typed):
+        return verdict_on(expected, shown(typed), "does-not-apply")
     if expected.series:
         return _judge_series(expected, typed, used, kit)
     if expected.text is not None:
-        return _judge_text(expected, typed)
+        return judge_text(expected, typed)
     if expected.record not in (None, "count"):
-        return _judge_identity(expected, typed, day)
-    if not expected.numeric and typed_number(typed, expected.unit).number is None:
-        return _verdict(expected, _shown(typed), "recorded")
+        return judge_identity(expected, typed, day)
+    if not expected.numeric and not typed_number(typed, expected.unit).is_single:
+        return verdict_on(expected, shown(typed), "recorded")
     return _judge_number(expected, typed, used, kit)
-
-
-def _verdict(
-    expected: Expectation, found: str, verdict: Verdict, reason: str = "", **more: object
-) -> ReadingVerdict:
-    fields = {
-        "reading": expected.reading, "expected": expected.shown, "found": found, "unit": expected.unit, "verdict": verdict,
-        "reason": reason, "source": expected.source, "series_unit": expected.series_unit, **more,
-    }  # fmt: skip
-    return ReadingVerdict.model_validate(fields)
-
-
-def _shown(typed: Typed) -> str:
-    if isinstance(typed, bool):
-        return "yes" if typed else "no"
-    if isinstance(typed, list):
-        return ", ".join("–" if value is None else _shown(value) for value in typed)
-    return f"{typed:g}" if isinstance(typed, float) else str(typed)
 
 
 def _judge_number(
     expected: Expectation, typed: Typed, used: str | None, kit: Mapping[str, KitItem]
 ) -> ReadingVerdict:
     number = typed_number(typed, expected.unit)
-    if number.number is None:
-        return _verdict(expected, _shown(typed), "unclear", f"{number.fault}; read it by hand")
+    if number.fault:
+        return verdict_on(expected, shown(typed), "unclear", f"{number.fault}; read it by hand")
+    if not number.is_single:
+        return _judge_between(expected, typed, number, used, kit)
+    assert number.number is not None
     accuracy = accuracy_of(expected, number.number, used, kit)
     uncertainty = accuracy.uncertainty if accuracy else None
     verdict = decide(number.number, expected.low, expected.high, uncertainty)
     found = (
-        f"{number.number:.10g} {expected.unit}".strip() if isinstance(typed, (int, float)) else _shown(typed)
+        f"{number.number:.10g} {expected.unit}".strip() if isinstance(typed, (int, float)) else shown(typed)
     )
-    return _verdict(
+    return verdict_on(
         expected,
         found,
         verdict,
@@ -107,6 +94,43 @@ def _judge_number(
         instrument=accuracy.instrument if accuracy else None,
         uncertainty=uncertainty,
         deciding_accuracy=_deciding(number.number, expected, verdict),
+    )
+
+
+def _judge_between(
+    expected: Expectation, typed: Typed, number: TypedNumber, used: str | None, kit: Mapping[str, KitItem]
+) -> ReadingVerdict:
+    """Return the verdict on a range, or on a reading of which only a bound was typed: whether all of it is good or bad."""
+    ends = [end for end in (number.low, number.high) if end is not None]
+    accuracy = accuracy_of(expected, max(ends, key=abs), used, kit)
+    uncertainty = accuracy.uncertainty if accuracy else None
+
+    def beyond(end: float | None, low: float | None, high: float | None) -> bool:
+        outside = end is not None and (low, high) != (None, None)
+        return outside and end is not None and decide(end, low, high, uncertainty) == "fail"
+
+    def within(end: float | None, low: float | None, high: float | None) -> Verdict:
+        if low is None and high is None:
+            return "pass"
+        return "unclear" if end is None else decide(end, low, high, uncertainty)
+
+    if beyond(number.low, None, expected.high) or beyond(number.high, expected.low, None):
+        verdict: Verdict = "fail"
+    else:
+        verdict = worst([within(number.low, expected.low, None), within(number.high, None, expected.high)])
+        verdict = verdict if verdict in ("pass", "leaning-pass") else "unclear"
+    reason = (
+        ""
+        if verdict in ("pass", "fail")
+        else "what was typed may lie within the limits or outside; read it again"
+    )
+    return verdict_on(
+        expected,
+        shown(typed),
+        verdict,
+        reason,
+        instrument=accuracy.instrument if accuracy else None,
+        uncertainty=uncertainty,
     )
 
 
@@ -154,8 +178,9 @@ def _judge_series(
             )
             continue
         number = typed_number(value, expected.unit)
-        if number.number is None:
-            faults.append(f"at {number_text(point.point)}: {number.fault}")
+        if not number.is_single or number.number is None:
+            fault = number.fault or "no single number"
+            faults.append(f"at {number_text(point.point)}: {fault}")
             verdict: Verdict = "unclear"
             uncertainty = None
         else:
@@ -173,50 +198,10 @@ def _judge_series(
                 uncertainty=uncertainty,
             )
         )
-    return _verdict(
+    return verdict_on(
         expected,
-        _shown(values),
+        shown(values),
         worst([point.verdict for point in points]),
         "; ".join(faults),
         points=tuple(points),
-    )
-
-
-def _judge_identity(expected: Expectation, typed: Typed, day: datetime.date | None) -> ReadingVerdict:
-    if expected.record != "expiry-date":
-        return _verdict(expected, _shown(typed), "recorded")
-    date = _date(typed)
-    if date is None:
-        return _verdict(expected, _shown(typed), "unclear", "no date such as 2027-05-14; read it by hand")
-    if day is None:
-        return _verdict(expected, str(date), "recorded", "the plan names no day of trial")
-    return _verdict(
-        expected,
-        str(date),
-        "pass" if date >= day else "fail",
-        "" if date >= day else f"expired before the trial ({day})",
-    )
-
-
-def _date(typed: Typed) -> datetime.date | None:
-    if isinstance(typed, datetime.date):
-        return typed
-    try:
-        return datetime.date.fromisoformat(str(typed).strip())
-    except ValueError:
-        return None
-
-
-def _judge_text(expected: Expectation, typed: Typed) -> ReadingVerdict:
-    wanted = (expected.text or "").strip().casefold()
-    answer = typed_answer(typed)
-    wanted_answer = False if wanted in _NOTHING else typed_answer(wanted)
-    if wanted_answer is not None and answer is not None:
-        return _verdict(expected, _shown(typed), "pass" if answer == wanted_answer else "fail")
-    if str(typed).strip().casefold() == wanted or answer is True:
-        return _verdict(expected, _shown(typed), "pass")
-    if answer is False:
-        return _verdict(expected, _shown(typed), "fail")
-    return _verdict(
-        expected, _shown(typed), "unclear", "neither yes, no nor the words expected; read it by hand"
     )

@@ -9,7 +9,9 @@ from plangen.collect.form_content import what_is_said
 from plangen.collect.merge import merge
 from plangen.collect.pdf_fields import FilledForm
 from plangen.collect.reconcile import Action
+from plangen.findings.identity import with_ids
 from plangen.findings.read import read_findings
+from plangen.plan.boat_identity import differences, identity_of, may_be_same
 from plangen.plan.model import Plan
 from plangen.spec.problems import InputProblems, Mark, Problem
 
@@ -48,6 +50,7 @@ def collect(text: str, name: str, plan: Plan, forms: Sequence[FilledForm]) -> Co
     if strangers:
         raise InputProblems(strangers)
     taken = []
+    text = with_ids(text, name, plan)
     for form in forms:
         text, one = _take(text, name, plan, form)
         taken.append(one)
@@ -55,11 +58,13 @@ def collect(text: str, name: str, plan: Plan, forms: Sequence[FilledForm]) -> Co
 
 
 def _is_of(form: FilledForm, plan: Plan) -> bool:
-    return form.digest == plan.digest or form.boat == " ".join(plan.boat.name.split())
+    return form.digest == plan.digest or may_be_same(form.boat, identity_of(plan.boat))
 
 
 def _stranger(form: FilledForm, plan: Plan) -> Problem:
-    found = f"a form of {form.boat!r} (plan {form.digest[:8]}), another boat"
+    other = differences(form.boat, identity_of(plan.boat))
+    found = f"a form of {form.boat.name!r} (plan {form.digest[:8]}), another boat"
+    found += f": {'; '.join(other)}" if other else ""
     return Problem(Mark(form.name), "", found, f"a form of {plan.boat.name!r}")
 
 
@@ -69,7 +74,7 @@ def _take(text: str, name: str, plan: Plan, form: FilledForm) -> tuple[str, Form
     merged = merge(text, name, plan, said, form.is_retest, is_other)
     actions = merged.actions.values()
     there = {field.split("/")[1] for field in form.fields if field.startswith("check/")}
-    missing = sum(check.id not in there for check in plan.checks)
+    missing = sum(not there & {check.id, *check.formerly} for check in plan.checks)
     return merged.text, FormTaken(
         name=form.name,
         other_plan=form.digest[:8] if is_other else None,
@@ -88,6 +93,7 @@ def _take(text: str, name: str, plan: Plan, form: FilledForm) -> tuple[str, Form
 def _disagreements(text: str, name: str, plan: Plan, actions: Mapping[str, Action]) -> tuple[str, ...]:
     """Say for each reading that differs who read what."""
     findings = read_findings(text, name, plan)
+    words = {(check.id, e.id): e.reading for check in plan.checks for e in check.expect}
     said = []
     for id, action in actions.items():
         if not action.differs or action.attempt.beside is None:
@@ -95,7 +101,7 @@ def _disagreements(text: str, name: str, plan: Plan, actions: Mapping[str, Actio
         other = findings.checks[id][action.attempt.beside - 1]
         for reading in action.differs:
             said.append(
-                f"{id}: {reading}: {other.found[reading]} ({other.by or 'no initials'}) "
+                f"{id}: {words.get((id, reading), reading)}: {other.found[reading]} ({other.by or 'no initials'}) "
                 f"or {action.attempt.found[reading]} ({action.attempt.by or 'no initials'})"
             )
     return tuple(said)

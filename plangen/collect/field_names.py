@@ -1,14 +1,16 @@
 """The names of the form fields, by which a filled PDF is read back.
 
 Parts of a name are set off by slashes; a full stop would part a name in PDF itself (ISO 32000-1, 12.7.3.2).
-A reading goes by its words and not by its place, so that a sheet of another version of the plan never
-passes its value to another reading.
+A reading goes by its id, so that a sheet of another version of the plan never passes its value to another reading.
 """
 
 from __future__ import annotations
 
-from plangen.plan.model import PlannedCheck
-from plangen.spec.names import slug
+import json
+from dataclasses import asdict
+
+from plangen.plan.boat_identity import BoatIdentity, identity_of
+from plangen.plan.model import Plan, PlannedCheck
 
 
 def plan_field(digest: str) -> str:
@@ -16,20 +18,32 @@ def plan_field(digest: str) -> str:
     return f"plan/{digest}"
 
 
+def plan_value(plan: Plan) -> str:
+    """Return what that field holds: the boat and the units in which numbers are typed into the form."""
+    about = {"units": plan.units, **asdict(identity_of(plan.boat))}
+    return json.dumps({key: value for key, value in about.items() if value is not None}, ensure_ascii=False)
+
+
+def read_plan_value(text: str) -> tuple[BoatIdentity, str | None]:
+    """Return the boat and the units of a form; one that was printed before forms said so has only her name."""
+    try:
+        about = json.loads(text)
+        identity = BoatIdentity(
+            str(about["name"]),
+            about.get("hull_id"),
+            about.get("hull"),
+            about.get("length_hull"),
+            tuple(about.get("formerly", ())),
+        )
+        return identity, about.get("units")
+    except (ValueError, TypeError, KeyError, AttributeError):
+        return BoatIdentity(" ".join(text.split())), None
+
+
 def reading_field(check: PlannedCheck, index: int, step: int | None = None) -> str:
     """Return the field of one reading of a check, or of one point of its series."""
-    name = f"check/{check.id}/reading/{reading_names(check)[index]}"
+    name = f"check/{check.id}/reading/{check.expect[index].id}"
     return name if step is None else f"{name}/{step + 1}"
-
-
-def reading_names(check: PlannedCheck) -> tuple[str, ...]:
-    """Return the name of each reading of a check as its fields have it."""
-    names: list[str] = []
-    for expected in check.expect:
-        name = slug(expected.reading)
-        alike = sum(other == name or other.startswith(f"{name}~") for other in names)
-        names.append(f"{name}~{alike + 1}" if alike else name)
-    return tuple(names)
 
 
 def note_field(check: str) -> str:

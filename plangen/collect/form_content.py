@@ -8,10 +8,11 @@ from dataclasses import dataclass, field
 
 from pydantic import ValidationError
 
-from plangen.collect.field_names import reading_names
 from plangen.collect.pdf_fields import FieldValue, FilledForm
 from plangen.findings.days import day_of
+from plangen.findings.identity import Identities
 from plangen.findings.model import Attempt, Settlement, Typed
+from plangen.findings.parse_reading import printed_label, with_unit
 from plangen.findings.read import value_fault
 from plangen.findings.scalar import number_or_text
 from plangen.plan.model import Expectation, Plan, PlannedCheck
@@ -56,6 +57,8 @@ class _Round:
 def what_is_said(form: FilledForm, plan: Plan) -> Said:
     """Return what a form says of a plan; every value that was typed is in the result."""
     sheets, rounds, others = _sorted_fields(form.fields)
+    sheets = _by_todays_ids(sheets, Identities(plan))
+    units = _Units(form.units or plan.units, plan.units)
     present = [check for check in plan.checks if check.id in sheets]
     round_of = {check: one.id for one in plan.rounds for check in one.checks}
     attempts: dict[str, Attempt] = {}
@@ -63,7 +66,7 @@ def what_is_said(form: FilledForm, plan: Plan) -> Said:
     faults: list[str] = []
     for check in present:
         head = rounds.get(round_of.get(check.id, "")) or _Round({})
-        taken, left = _attempt(check, sheets[check.id], head, faults)
+        taken, left = _attempt(check, sheets[check.id], head, units, faults)
         if taken is not None:
             attempts[check.id] = taken
         if left is not None:
@@ -106,11 +109,47 @@ def _sorted_fields(
     return sheets, rounds, others
 
 
+@dataclass(frozen=True)
+class _Units:
+    """The units in which a form was printed, and those in which the findings are read."""
+
+    form: str
+    plan: str
+
+    def as_typed(self, value: Typed, expected: Expectation) -> Typed:
+        """Return a value with the form's unit behind it, where the findings would be read in another."""
+        printed = printed_label(expected.unit, self.form)
+        if printed == printed_label(expected.unit, self.plan):
+            return value
+        return (
+            [with_unit(one, printed) for one in value]
+            if isinstance(value, list)
+            else with_unit(value, printed)
+        )
+
+
+def _by_todays_ids(sheets: Mapping[str, _Sheet], identities: Identities) -> dict[str, _Sheet]:
+    """Return the sheets by the ids that check and readings have today; what has none keeps the one it has."""
+    found: dict[str, _Sheet] = {}
+    for key, sheet in sheets.items():
+        id = identities.check_id(key)
+        if id is None or (id != key and id in sheets):
+            found[key] = sheet
+            continue
+        names = {name: identities.reading_id(name, id, key) for name in sheet.readings}
+        readings = {
+            new if new is not None and (new == name or new not in names) else name: sheet.readings[name]
+            for name, new in names.items()
+        }
+        found[id] = _Sheet(readings, sheet.note, sheet.by)
+    return found
+
+
 def _attempt(
-    check: PlannedCheck, sheet: _Sheet, head: _Round, faults: list[str]
+    check: PlannedCheck, sheet: _Sheet, head: _Round, units: _Units, faults: list[str]
 ) -> tuple[Attempt | None, Attempt | None]:
     """Return what was found for a check, and what was typed for readings that it doesn't have."""
-    expected = dict(zip(reading_names(check), check.expect, strict=True))
+    expected = {one.id: one for one in check.expect}
     found: dict[str, Typed] = {}
     left: dict[str, dict[str, FieldValue]] = {}
     notes = [sheet.note] if sheet.note else []
@@ -125,7 +164,7 @@ def _attempt(
             notes.append(f"typed for {one.reading}: {_shown(value)}")
             faults.append(f"{check.id}: {one.reading}: {_shown(value)!r}: {fault}; kept in the note")
         else:
-            found[one.reading] = value
+            found[one.id] = units.as_typed(value, one)
     taken = None
     if found or notes or sheet.by:
         by, day = head.fields.get("by", ""), day_of(head.fields.get("date", ""))

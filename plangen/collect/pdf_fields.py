@@ -9,6 +9,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from plangen.collect.field_names import read_plan_value
+from plangen.plan.boat_identity import BoatIdentity
 from plangen.spec.problems import InputProblems, Mark, Problem
 
 if TYPE_CHECKING:
@@ -27,13 +29,14 @@ _ACCEPTED = "a filled PDF of the plan, saved whole, with its form fields and wit
 
 @dataclass(frozen=True)
 class FilledForm:
-    """The fields of a filled PDF, and of which plan it says to be."""
+    """The fields of a filled PDF, of which boat and plan it says to be, and the units in which it was filled."""
 
     name: str
-    boat: str
+    boat: BoatIdentity
     digest: str
     is_retest: bool
     fields: Mapping[str, FieldValue]
+    units: str | None = None
 
 
 def read_form(content: bytes, name: str) -> FilledForm:
@@ -62,7 +65,8 @@ def read_form(content: bytes, name: str) -> FilledForm:
         if found is None or ":" not in title:
             raise _refusal(name, "a PDF that doesn't say which plan it is")
         boat, digest = title.partition(":")[2], found[0]
-    return FilledForm(name, " ".join(boat.split()), digest, title.casefold().startswith("retest"), fields)
+    identity, units = read_plan_value(boat)
+    return FilledForm(name, identity, digest, title.casefold().startswith("retest"), fields, units)
 
 
 def _refusal(name: str, found: str) -> InputProblems:

@@ -37,7 +37,7 @@ def decide(
     attempt. What differs becomes an attempt beside the one that it differs from, unless it is of a later day
     or from a retest's sheet.
     """
-    expected = {one.reading: Asked(one, units) for one in check.expect} if check is not None else {}
+    expected = {one.id: Asked(one, units) for one in check.expect} if check is not None else {}
     filled = [(number, one) for number, one in enumerate(existing, start=1) if not _untouched(one)]
     alike = [(n, one) for n, one in filled if _same_day(one, new, is_retest)]
     saying = [(n, one) for n, one in alike if _says(one, new, expected)]
@@ -147,13 +147,25 @@ def same(one: Typed, other: Typed, asked: Asked | None) -> bool:
     if asked.expectation.numeric or asked.expectation.unit:
         mine, theirs = asked.number(one), asked.number(other)
         return (
-            mine.number is not None
-            and theirs.number is not None
+            not (mine.fault or theirs.fault)
             and mine.about == theirs.about
-            and math.isclose(mine.number, theirs.number, rel_tol=1e-9)
+            and all(
+                _close(a, b)
+                for a, b in (
+                    (mine.number, theirs.number),
+                    (mine.low, theirs.low),
+                    (mine.high, theirs.high),
+                )
+            )
         )
     answer = typed_answer(one) if asked.expectation.text is not None else None
     return answer is not None and answer == typed_answer(other)
+
+
+def _close(one: float | None, other: float | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    return math.isclose(one, other, rel_tol=1e-9)
 
 
 def _words(value: Typed) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from plangen.findings.scalar import scalar
-from plangen.plan.model import Plan, PlannedCheck
+from plangen.plan.model import Expectation, Plan, PlannedCheck
 
 #: Comment lines that the program writes begin so; every other line of an entry is the user's and is kept.
 OURS = "#:"
@@ -19,11 +19,12 @@ def findings_text(plan: Plan, entries: Mapping[str, str] | None = None, tail: st
     kept = entries or {}
     lines = [
         f"{OURS} Findings for the trial plan. Fill in what was found; leave empty what was not done.",
-        f"{OURS} A reading may carry its unit (14.1 V, 58 °F, 2.9 bar); yes or no; a list for a series.",
-        f"{OURS} with: names the instrument of a reading, as {{time to drain: stopwatch}}. A retest is one more entry with its own dash.",
+        f"{OURS} A reading may carry its unit (14.1 V, 58 °F, 2.9 bar); yes or no; a list for a series. no: drain, vent names bad parts.",
+        f"{OURS} with: names the instrument of a reading, as {{drain-time: stopwatch}}. A retest is one more entry with its own dash.",
         f"{OURS} does_not_apply: says why a check doesn't concern her. snags: at the end holds settlements.",
         f"boat: {scalar(plan.boat.name)}",
         f"plan: {scalar(plan.digest)}",
+        f"units: {scalar(plan.units)}",
         "checks:",
     ]
     for check in plan.checks:
@@ -36,15 +37,20 @@ def _comments(check: PlannedCheck) -> Iterable[str]:
     yield ""
     yield f"  {OURS} {_one_line(check.title)}: {_one_line(check.item)}"
     for expected in check.expect:
-        yield f"  {OURS} expect {_one_line(expected.reading)}: {_one_line(expected.shown)}"
+        yield f"  {OURS} {expected.id}: {_expected_line(expected)}"
 
 
 def blank_entry(check: PlannedCheck) -> str:
     """Return the lines of an entry in which nothing is filled yet."""
     lines = [f"  {scalar(check.id)}:", "    - found:"]
     for expected in check.expect:
-        lines.append(f"        {scalar(expected.reading)}: {'[]' if expected.series else ''}".rstrip())
+        lines.append(f"        {scalar(expected.id)}: {'[]' if expected.series else ''}".rstrip())
     return "\n".join([*lines, "      by:", "      when:", "      note:"])
+
+
+def _expected_line(expected: Expectation) -> str:
+    words = f"{expected.reading}, {'within' if expected.condition else 'expect'} {expected.shown}"
+    return _one_line(f"{words} ({', '.join(expected.parts)})" if expected.parts else words)
 
 
 def _one_line(text: str) -> str:

@@ -40,6 +40,26 @@ def day_of(text: str) -> datetime.date | None:
     return None
 
 
+def last_day_of(text: str) -> datetime.date | None:
+    """Return the last day of a month that was written with its year, as expiry dates are.
+
+    >>> last_day_of("2027-02"), last_day_of("05/2027"), last_day_of("Feb 2028"), last_day_of("2027")
+    (datetime.date(2027, 2, 28), datetime.date(2027, 5, 31), datetime.date(2028, 2, 29), None)
+    """
+    written = text.strip().casefold()
+    if match := re.fullmatch(r"([0-9]{4})[-/.]([0-9]{1,2})", written):
+        first = _day(match[1], match[2], "1")
+    elif match := re.fullmatch(r"([0-9]{1,2})[-/.]([0-9]{4})", written):
+        first = _day(match[2], match[1], "1")
+    elif match := re.fullmatch(r"([a-z]{3,9})\.?,?\s+([0-9]{4})", written):
+        first = _day(match[2], _month(match[1]), "1")
+    else:
+        first = None
+    if first is None:
+        return None
+    return (first + datetime.timedelta(days=31)).replace(day=1) - datetime.timedelta(days=1)
+
+
 def _month(word: str) -> str:
     return str(_MONTHS.get(word[:3], 0))
 

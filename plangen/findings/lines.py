@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 
-_QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"|\'(?:[^\']|\'\')*\'')
+#: A text in single or double quotes.
+QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"|\'(?:[^\']|\'\')*\'')
+_COMMENT = re.compile(r"\s#")
 _COLON = re.compile(r":(?=\s|$)")
 _LINE = re.compile(r"[^\r\n\x85\u2028\u2029]*(?:\r\n|[\r\n\x85\u2028\u2029])|[^\r\n\x85\u2028\u2029]+\Z")
 
@@ -44,8 +46,22 @@ def end_of_block(lines: list[str], start: int, stop: int, indent: int) -> int:
 
 def key_end(line: str, start: int) -> int:
     """Return where a key that starts in a line ends; the line's end where no colon follows it."""
-    quoted = _QUOTED.match(line, start)
+    quoted = QUOTED.match(line, start)
     if quoted:
         return quoted.end()
     colon = _COLON.search(line, start)
     return colon.start() if colon else len(line)
+
+
+def word_end(line: str, start: int) -> int:
+    r"""Return where a key, or a text that is an item of a list, ends in a line.
+
+    >>> word_end("  head-flush@aft: # mine", 2), word_end("- head-flush@aft  # mine\n", 2)
+    (16, 16)
+    """
+    quoted = QUOTED.match(line, start)
+    if quoted:
+        return quoted.end()
+    comment = _COMMENT.search(line, start)
+    end = min(key_end(line, start), comment.start() if comment else len(line))
+    return start + len(line[start:end].rstrip())

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import datetime
+import re
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
+from pydantic_core import PydanticCustomError
 
+from plangen.findings.days import day_of
 from plangen.plan.base import PlanModel
+from plangen.plan.model import PlannedCheck
 
 #: What may stand for one reading: a number or text as typed, yes or no, a list for a series.
 Typed = str | int | float | bool | datetime.date | list[Any] | None
@@ -25,12 +29,20 @@ def _as_mapping(value: object) -> object:
     return {} if value is None else value
 
 
+def _day(value: object) -> object:
+    return (day_of(value) or value) if isinstance(value, str) else value
+
+
+#: A day as people write it, where there's one way to read it.
+Day = Annotated[datetime.date, BeforeValidator(_day)]
+
+
 class Attempt(PlanModel):
     """What one person found on one day for one check."""
 
     found: Annotated[dict[str, Typed], BeforeValidator(_as_mapping)] = {}
     by: str | None = None
-    when: datetime.date | None = None
+    when: Day | None = None
     with_: Annotated[dict[str, str], BeforeValidator(_as_mapping)] = Field(default={}, alias="with")
     note: str | None = None
     photos: Annotated[tuple[str, ...], BeforeValidator(_as_tuple)] = ()
@@ -48,27 +60,53 @@ class Attempt(PlanModel):
         return {name: value for name, value in self.found.items() if value not in (None, "", [])}
 
 
+_AMOUNT = re.compile(r"[0-9][0-9 ]*(\.[0-9]{2})? [A-Z]{3}")
+
+
+def _amount(value: object) -> object:
+    if value is None or (isinstance(value, str) and _AMOUNT.fullmatch(value)):
+        return value
+    accepted = "an amount with its currency, such as 1 250.00 EUR"
+    raise PydanticCustomError("amount", "{found}", {"found": repr(value), "accepted": accepted})
+
+
 class Settlement(PlanModel):
     """How a snag is resolved, as the user wrote it."""
 
     settlement: SettlementWay | None = None
     who: str | None = None
-    due: datetime.date | None = None
-    sum: str | None = Field(default=None, pattern=r"^[0-9][0-9 ]*(\.[0-9]{2})? [A-Z]{3}$")
+    due: Day | None = None
+    sum: Annotated[str | None, BeforeValidator(_amount)] = None
     note: str | None = None
 
 
-class Findings(PlanModel):
-    """A findings file: attempts by check, settlements by check, and what no check asks for any more.
+class Then(PlanModel):
+    """What was expected of the first so many attempts at a check, before the plan expected something else or nothing."""
 
-    `remarks` are what filled sheets say beside the checks, one line each.
+    attempts: int
+    check: PlannedCheck
+
+    def plain(self) -> dict[str, Any]:
+        """Return the same as plain values, empty ones left out."""
+        return self.model_dump(mode="python", exclude_defaults=True)
+
+
+class Findings(PlanModel):
+    """A findings file: attempts and settlements by check, readings by their ids, and what no check asks for any more.
+
+    A number without a unit is in that of `units`. `expected_then` holds what was expected of attempts whose
+    check or reading is gone or expects something else by now; `remarks` are what filled sheets say beside the
+    checks, one line each.
     """
 
     boat: str
     plan: str
+    units: str | None = None
     checks: dict[str, tuple[Attempt, ...]] = {}
     snags: dict[str, Settlement] = {}
     apart: dict[str, tuple[Attempt, ...]] = {}
+    snags_apart: dict[str, Settlement] = {}
+    expected_then: dict[str, tuple[Then, ...]] = {}
     second_look: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
 

@@ -1,30 +1,66 @@
-"""Numbers as people type them: `14,1`, `14.1v`, `~14`, `58 °F`; read where that can be done in one way only."""
+"""Readings as people type them: `14,1`, `~14`, `>20`, `12-13`, `1 200`, `8.2 knots`, `n/a`; read where that can be done in one way only."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Any, Literal
 
-from plangen.spec.quantity import KINDS, registry, unit_from_label, us_label
+from plangen.spec.quantity import KINDS, is_unit_label, registry, unit_from_label, us_label
 
 _ABOUT = re.compile(r"^(~|≈|ca\.?|circa|approx\.?|about)\s*", re.IGNORECASE)
+_BOUND = re.compile(r"^(?P<sign>[<>≤≥]=?|more than|over|at least|less than|under|at most)\s*", re.IGNORECASE)
+_BELOW = ("<", "≤", "less than", "under", "at most")
+_AMOUNT = r"(?:[0-9][0-9.,' \u00a0\u2009\u202f]*[0-9]|[0-9]|[.,][0-9]+)"
 _NUMBER = re.compile(
-    r"(?P<number>[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+))\s*(?P<unit>[^\s0-9].*)?", re.DOTALL
+    rf"(?P<first>[+-]?{_AMOUNT})(?:\s*(?:-|–|\bto\b|\.\.)\s*(?P<last>[+-]?{_AMOUNT}))?\s*(?P<unit>[^\s0-9].*)?",
+    re.DOTALL,
 )
+_PARTED = re.compile(r"[0-9]{1,3}(?:(?P<part>[.,' \u00a0\u2009\u202f])[0-9]{3})(?:(?P=part)[0-9]{3})*")
 #: Readings in kelvin are differences of temperatures, which people write with the sign of a temperature.
 _DIFFERENCES = {"degC": "delta_degC", "degF": "delta_degF"}
-_THOUSANDS = re.compile(r"[+-]?[0-9]{1,3},[0-9]{3}")
+#: Units as people spell them out.
+_SPELT = {
+    "knot": "kn", "knots": "kn", "kts": "kn", "volt": "V", "volts": "V", "amp": "A", "amps": "A", "ampere": "A", "amperes": "A",
+    "watt": "W", "watts": "W", "second": "s", "seconds": "s", "sec": "s", "secs": "s", "minute": "min", "minutes": "min", "mins": "min",
+    "hour": "h", "hours": "h", "hr": "h", "hrs": "h", "litre": "L", "litres": "L", "liter": "L", "liters": "L", "ltr": "L",
+    "gallon": "gal", "gallons": "gal", "metre": "m", "metres": "m", "meter": "m", "meters": "m", "foot": "ft", "feet": "ft",
+    "inch": "in", "inches": "in", "kilo": "kg", "kilos": "kg", "pound": "lb", "pounds": "lb", "tonne": "t", "tonnes": "t",
+    "ohms": "ohm", "percent": "%", "per cent": "%", "deg c": "°C", "deg f": "°F", "rev/min": "rpm", "hertz": "Hz", "degrees": "°",
+}  # fmt: skip
+_NOT_APPLICABLE = ("n/a", "n.a.", "not applicable", "does not apply", "doesn't apply")
 
 
 @dataclass(frozen=True)
 class TypedNumber:
-    """What a typed reading comes to in the reading's own unit, or why it can't be read."""
+    """What a typed reading comes to in the reading's own unit, or why it can't be read.
+
+    `number` is the one number that was typed. Of a range it is the middle, with `low` and `high` as its ends; where
+    only a bound was typed (`> 20`) there is no number, and one end.
+    """
 
     number: float | None
     about: bool = False
     fault: str = ""
+    low: float | None = None
+    high: float | None = None
+
+    @property
+    def is_single(self) -> bool:
+        """Tell whether one number was typed, and no range or bound."""
+        return self.number is not None and self.low is None and self.high is None
+
+
+@dataclass(frozen=True)
+class _Parsed:
+    """A reading taken apart: its numbers, the sign of a bound, and the unit as it was written."""
+
+    first: float
+    last: float | None
+    bound: Literal["", "above", "below"]
+    about: bool
+    unit: str
 
 
 def typed_number(typed: Any, label: str) -> TypedNumber:
@@ -34,43 +70,151 @@ def typed_number(typed: Any, label: str) -> TypedNumber:
     (14.1, 14.1, 14.44...)
     >>> typed_number("1,200", "L").fault
     'the comma may part thousands or decimals'
-    >>> typed_number("~14", "V").about
-    True
+    >>> typed_number("~14", "V").about, typed_number("1 200", "L").number, typed_number("1.200,5 L", "L").number
+    (True, 1200.0, 1200.5)
+    >>> typed_number(">20", "A").low, typed_number("12-13 V", "V").high, typed_number("10 min.", "min").number
+    (20.0, 13.0, 10.0)
     """
     if isinstance(typed, bool):
         return TypedNumber(None, fault="yes or no where a number is expected")
     if isinstance(typed, (int, float)):
-        return TypedNumber(float(typed))
+        return (
+            TypedNumber(float(typed)) if abs(typed) < 1e300 else TypedNumber(None, fault="no finite number")
+        )
     if not isinstance(typed, str):
         return TypedNumber(None, fault="no number")
+    parsed = _parse(typed)
+    if isinstance(parsed, str):
+        return TypedNumber(None, bool(_ABOUT.match(typed.strip())), parsed)
+    unit = _unit_meant(parsed, label)
+    if isinstance(unit, TypedNumber):
+        return unit
+
+    def converted(number: float) -> float:
+        return (
+            number
+            if unit is None
+            else float(registry.Quantity(number, unit).to(unit_from_label(label)).magnitude)
+        )
+
+    first = converted(parsed.first)
+    if parsed.bound:
+        low, high = (first, None) if parsed.bound == "above" else (None, first)
+        return TypedNumber(None, parsed.about, low=low, high=high)
+    if parsed.last is None:
+        return TypedNumber(first, parsed.about)
+    low, high = sorted((first, converted(parsed.last)))
+    return TypedNumber((low + high) / 2, parsed.about, low=low, high=high)
+
+
+def _parse(typed: str) -> _Parsed | str:
+    """Take a typed reading apart, or say why that can't be done in one way."""
     text = typed.strip()
+    if len(text) > 60:
+        return "no single number"
     bare = _ABOUT.sub("", text)
     about = bare != text
-    match = _NUMBER.fullmatch(bare)
-    if match is None:
-        return TypedNumber(None, about, "no single number")
-    if _THOUSANDS.fullmatch(match["number"]):
-        return TypedNumber(None, about, "the comma may part thousands or decimals")
-    number = float(match["number"].replace(",", "."))
-    written = (match["unit"] or "").strip()
+    sign = _BOUND.match(bare)
+    match = _NUMBER.fullmatch(bare[sign.end() :] if sign else bare)
+    if match is None or (sign and match["last"]):
+        return "no single number"
+    first = _amount(match["first"])
+    last = _amount(match["last"]) if match["last"] else None
+    for amount in (first, last):
+        if isinstance(amount, str):
+            return amount
+    below = sign is not None and sign["sign"].casefold().rstrip("=") in _BELOW
+    unit = (match["unit"] or "").strip().rstrip(".").strip()
+    assert isinstance(first, float)
+    return _Parsed(
+        first,
+        last if isinstance(last, float) else None,
+        "" if sign is None else "below" if below else "above",
+        about,
+        unit,
+    )
+
+
+def _amount(written: str) -> float | str:
+    """Return a number whose thousands may be parted, or why it may be one or another.
+
+    >>> _amount("1 200"), _amount("1.200,5"), _amount("1,200.5"), _amount("1.200"), _amount("1'200'000"), _amount("1 20")
+    (1200.0, 1200.5, 1200.5, 1.2, 1200000.0, 'no single number')
+    """
+    sign, digits = (written[0], written[1:]) if written[0] in "+-" else ("", written)
+    whole, decimals = digits, ""
+    for mark in ",.":
+        head, found, tail = digits.rpartition(mark)
+        if (
+            found
+            and tail.isdigit()
+            and mark not in head
+            and (head.isdigit() or not head or _PARTED.fullmatch(head))
+        ):
+            whole, decimals = head, tail
+            break
+    parted = _PARTED.fullmatch(whole)
+    if parted and parted["part"] == "," and whole.count(",") == 1 and not decimals:
+        return "the comma may part thousands or decimals"
+    if (
+        _last_mark(digits) == ","
+        and len(decimals) == 3
+        and whole.isdigit()
+        and 0 < len(whole) <= 3
+        and whole[0] != "0"
+    ):
+        return "the comma may part thousands or decimals"
+    plain = re.sub(r"[^0-9]", "", whole) if parted else whole
+    if (plain and not plain.isdigit()) or not (plain or decimals):
+        return "no single number"
+    return float(f"{sign}{plain or '0'}.{decimals or '0'}")
+
+
+def _last_mark(digits: str) -> str:
+    """Return the last mark in a number that may part its decimals."""
+    return next((c for c in reversed(digits) if c in ",."), "")
+
+
+def _unit_meant(parsed: _Parsed, label: str) -> str | TypedNumber | None:
+    """Return the unit to convert from, nothing where the number is in the reading's own, or what is wrong with it."""
+    written = parsed.unit
     if not written or written.casefold() == label.casefold():
-        return TypedNumber(number, about)
+        return None
     unit = _unit_of(written)
     if unit is None and any(character.isdigit() for character in written):
-        return TypedNumber(None, about, "no single number")
+        return TypedNumber(None, parsed.about, "no single number")
     if unit is None:
         counted = unit_from_label(label) == "dimensionless" and label != "%"
-        return (
-            TypedNumber(number, about)
-            if counted and written.isalpha()
-            else TypedNumber(None, about, f"the unit {written!r} isn't known")
-        )
+        if counted and written.replace(" ", "").isalpha() and len(written.split()) == 1:
+            return None
+        return TypedNumber(None, parsed.about, f"the unit {written!r} isn't known")
     wanted = unit_from_label(label)
     if wanted == "kelvin" or wanted.startswith("delta_"):
         unit = _DIFFERENCES.get(unit, unit)
     if registry.Unit(unit).dimensionality != registry.Unit(wanted).dimensionality:
-        return TypedNumber(None, about, f"{written} is no unit for a reading in {label or 'plain numbers'}")
-    return TypedNumber(float(registry.Quantity(number, unit).to(wanted).magnitude), about)
+        return TypedNumber(
+            None, parsed.about, f"{written} is no unit for a reading in {label or 'plain numbers'}"
+        )
+    return unit
+
+
+def printed_label(label: str, units: str) -> str:
+    """Return the unit that is printed beside a reading: what a bare number is taken to be in."""
+    return us_label(label) if units == "us" else label
+
+
+def with_unit(typed: Any, label: str) -> Any:
+    """Return what was typed with a unit behind it, where it is a number without one and the label is a unit of measure.
+
+    >>> with_unit(2.9, "gal/min"), with_unit("14 °C", "°F"), with_unit("yes", "V"), with_unit(4, "flushes")
+    ('2.9 gal/min', '14 °C', 'yes', 4)
+    """
+    if not is_unit_label(label) or isinstance(typed, bool):
+        return typed
+    if isinstance(typed, str):
+        parsed = _parse(typed)
+        return typed if isinstance(parsed, str) or parsed.unit else f"{typed} {label}"
+    return f"{typed} {label}" if isinstance(typed, (int, float)) else typed
 
 
 def as_printed(typed: Any, label: str, units: str) -> Any:
@@ -79,19 +223,17 @@ def as_printed(typed: Any, label: str, units: str) -> Any:
     >>> as_printed(2.9, "L/min", "us"), as_printed([58, "14 °C"], "°C", "us"), as_printed(2.9, "L/min", "metric")
     ('2.9 gal/min', ['58 °F', '14 °C'], 2.9)
     """
-    printed = us_label(label)
-    if units != "us" or printed == label:
+    printed = printed_label(label, units)
+    if printed == label:
         return typed
-    if isinstance(typed, list):
-        return [as_printed(one, label, units) for one in typed]
-    bare = typed_number(typed, "1").number is not None and not re.search(
-        r"[^\W\d_]|[°%]", _ABOUT.sub("", str(typed))
+    return (
+        [with_unit(one, printed) for one in typed] if isinstance(typed, list) else with_unit(typed, printed)
     )
-    return f"{typed} {printed}" if bare else typed
 
 
 @cache
 def _unit_of(written: str) -> str | None:
+    written = _SPELT.get(" ".join(written.casefold().split()), written)
     folded: dict[str, set[str]] = {}
     for kind in KINDS.values():
         for label, unit in kind.units.items():
@@ -116,3 +258,12 @@ def typed_answer(typed: Any) -> bool | None:
         return typed
     word = str(typed).strip().casefold()
     return True if word in _YES else False if word in _NO else None
+
+
+def says_not_applicable(typed: Any) -> bool:
+    """Tell whether somebody typed that the reading doesn't concern the boat.
+
+    >>> says_not_applicable("N/A"), says_not_applicable("none")
+    (True, False)
+    """
+    return isinstance(typed, str) and " ".join(typed.casefold().split()) in _NOT_APPLICABLE

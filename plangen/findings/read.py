@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import TypeVar
 
 from pydantic import ValidationError
 
-from plangen.findings.model import Attempt, Findings, Settlement
+from plangen.findings.identity import with_ids
+from plangen.findings.model import Attempt, Findings, Settlement, Then
 from plangen.findings.parse_reading import typed_number
 from plangen.plan.base import PlanModel
 from plangen.plan.model import Expectation, Plan, PlannedCheck
@@ -16,18 +17,38 @@ from plangen.spec.problems import InputProblems, Problem, name_list, nearest_nam
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, Node, read_yaml
 
 Model = TypeVar("Model", bound=PlanModel)
-_KEYS = ("boat", "plan", "checks", "snags", "apart", "second_look", "remarks")
+_KEYS = (
+    "boat",
+    "plan",
+    "units",
+    "checks",
+    "snags",
+    "apart",
+    "second_look",
+    "remarks",
+    "snags_apart",
+    "expected_then",
+)
+_SHAPES = {
+    "checks": "check ids, each with its attempts",
+    "apart": "check ids, each with its attempts",
+    "snags": "check ids, each with its settlement, as `head-flush@aft-head: {settlement: accepted}`",
+    "snags_apart": "check ids, each with its settlement",
+    "expected_then": "what the program wrote there",
+    "second_look": "a list of check ids",
+    "remarks": "a list of lines",
+}
 
 
 def read_findings(text: str, name: str, plan: Plan) -> Findings:
-    """Read the text of a findings file that belongs to a plan.
+    """Read the text of a findings file that belongs to a plan; what goes by earlier ids or by words is given by its id.
 
     Raises `InputProblems` with every fault: unknown checks and readings with the nearest name, values that
     aren't of the reading's unit, and files of another boat. A file of another version of the plan is read as
     far as its checks are still there. Where a check is under `second_look:`, values of readings that it had
     before are no faults: they stay, and nothing is judged by them.
     """
-    root = read_yaml(text, name, LARGEST_DERIVED_FILE)
+    root = read_yaml(with_ids(text, name, plan), name, LARGEST_DERIVED_FILE)
     problems: list[Problem] = []
     if root.mapping is None:
         raise InputProblems([Problem(root.mark, "", "no keys", f"a mapping of {', '.join(_KEYS)}")])
@@ -42,6 +63,7 @@ def read_findings(text: str, name: str, plan: Plan) -> Findings:
                     nearest_name(key, _KEYS),
                 )
             )
+    problems.extend(_misshapen(root))
     boat = str(_scalar(root, "boat") or "")
     if boat != plan.boat.name:
         problems.append(
@@ -53,15 +75,70 @@ def read_findings(text: str, name: str, plan: Plan) -> Findings:
     findings = Findings(
         boat=boat,
         plan=str(_scalar(root, "plan") or ""),
+        units=_units(root, problems),
         checks=_checks(root.mapping.get("checks"), checks, second_look, problems),
         snags=_snags(root.mapping.get("snags"), checks, tuple(apart), problems),
         apart=apart,
         second_look=second_look,
         remarks=_names(root.mapping.get("remarks")),
+        snags_apart=_settlements(root.mapping.get("snags_apart"), problems),
+        expected_then=_then(root.mapping.get("expected_then"), problems),
     )
     if problems:
         raise InputProblems(problems)
     return findings
+
+
+def _misshapen(root: Node) -> Iterator[Problem]:
+    """Yield a problem for each section that isn't of the shape in which it would be read."""
+    for key, accepted in _SHAPES.items():
+        node = (root.mapping or {}).get(key)
+        if node is None or (node.mapping is None and node.items is None and node.value in (None, "")):
+            continue
+        wanted = node.items if accepted.startswith("a list") else node.mapping
+        if wanted is None and not (node.items == [] or node.mapping == {}):
+            found = (
+                "a list"
+                if node.items is not None
+                else "keys"
+                if node.mapping is not None
+                else repr(node.value)
+            )
+            yield Problem(root.key_marks[key], key, found, accepted)
+
+
+def _units(root: Node, problems: list[Problem]) -> str | None:
+    given = _scalar(root, "units")
+    if given is None or given in ("metric", "us", "both"):
+        return str(given) if given else None
+    problems.append(Problem(root.mark_at(("units",)), "units", repr(given), "metric, us, both"))
+    return None
+
+
+def _then(node: Node | None, problems: list[Problem]) -> dict[str, tuple[Then, ...]]:
+    return {
+        id: tuple(
+            one
+            for item in entry.items or []
+            if (one := _model(Then, item, f"expected_then: {id}", problems)) is not None
+        )
+        for id, entry in ((node.mapping or {}) if node is not None else {}).items()
+    }
+
+
+def read_then(root: Node) -> dict[str, tuple[Then, ...]]:
+    """Return what was expected of earlier attempts; raises `InputProblems` where that section was tampered with."""
+    problems: list[Problem] = []
+    found = _then((root.mapping or {}).get("expected_then"), problems)
+    if problems:
+        raise InputProblems(problems)
+    return found
+
+
+def _settlements(node: Node | None, problems: list[Problem]) -> dict[str, Settlement]:
+    entries = (node.mapping or {}) if node is not None else {}
+    read = {id: _model(Settlement, entry, f"snags: {id}", problems) for id, entry in entries.items()}
+    return {id: settlement for id, settlement in read.items() if settlement is not None}
 
 
 def _scalar(root: Node, key: str) -> object:
@@ -131,7 +208,7 @@ def _model(model: type[Model], node: Node, key: str, problems: list[Problem]) ->
 
 
 def _hold_against(attempt: Attempt, node: Node, check: PlannedCheck, problems: list[Problem]) -> None:
-    expected = {one.reading: one for one in check.expect}
+    expected = {one.id: one for one in check.expect}
     for reading, typed in attempt.values.items():
         mark = node.mark_at(("found", reading))
         if reading not in expected:
@@ -165,6 +242,8 @@ def value_fault(typed: object, expected: Expectation) -> str:
     Text where a number is expected is no fault: it is kept, and flagged when it is judged.
     """
     values = typed if isinstance(typed, list) else [typed]
+    if isinstance(typed, list) and expected.parts:
+        return ""
     if isinstance(typed, list) and not expected.series:
         return "a list for a reading that has one value"
     if expected.series and len(values) > len(expected.series):
@@ -184,27 +263,23 @@ def _accepted(expected: Expectation) -> str:
 def _snags(
     node: Node | None, checks: Mapping[str, PlannedCheck], apart: tuple[str, ...], problems: list[Problem]
 ) -> dict[str, Settlement]:
-    """Return the settlements; that of a check which is kept apart stays with it."""
-    found: dict[str, Settlement] = {}
-    for id, entry in ((node.mapping or {}) if node is not None else {}).items():
-        if id in apart and id not in checks:
-            continue
-        if id not in checks:
+    """Return the settlements of checks of the plan, and of those that are kept apart."""
+    entries = (node.mapping or {}) if node is not None else {}
+    for id in entries:
+        if id not in checks and id not in apart:
             assert node is not None
+            accepted = "an id of this plan, or of a check that is kept apart"
             problems.append(
                 Problem(
                     node.key_marks[id],
                     f"snags: {id}",
                     f"no check {id!r} in this plan",
-                    "an id of this plan",
+                    accepted,
                     nearest_name(id, checks),
                 )
             )
-            continue
-        settlement = _model(Settlement, entry, f"snags: {id}", problems)
-        if settlement is not None:
-            found[id] = settlement
-    return found
+    known = {id: entry for id, entry in entries.items() if id in checks or id in apart}
+    return _settlements(Node(node.mark, mapping=known) if node is not None else None, problems)
 
 
 def _apart(node: Node | None, problems: list[Problem]) -> dict[str, tuple[Attempt, ...]]:

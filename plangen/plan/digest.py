@@ -1,25 +1,20 @@
-"""The digest of everything that a plan is made from."""
+"""The digest by which two papers are told to be of the same plan."""
 
 from __future__ import annotations
 
 import hashlib
 import json
-from typing import Any
 
-from plangen.packs.library import Library
-from plangen.spec.load import LoadedSpec
+from plangen.plan.model import Plan
 
 
-def digest_of(loaded: LoadedSpec, library: Library, units: str) -> str:
-    """Return the SHA-256 digest, in hexadecimal, of the spec's and the packs' values and of the units."""
-    packs = [
-        pack.source.plain() for pack in (*library.rules, *library.law, *library.stores, *library.catalogue)
-    ]
-    text = json.dumps(
-        [loaded.source.plain(), packs, units], sort_keys=True, default=_plain, ensure_ascii=False
-    )
+def with_digest(plan: Plan) -> Plan:
+    """Return the plan with the SHA-256 digest, in hexadecimal, of all that stands in it."""
+    return plan.model_copy(update={"digest": digest_of(plan)})
+
+
+def digest_of(plan: Plan) -> str:
+    """Return the digest of a plan's content, whatever it was made from."""
+    content = {key: value for key, value in plan.plain().items() if key != "digest"}
+    text = json.dumps(content, ensure_ascii=False, separators=(",", ":"))
     return hashlib.sha256(text.encode()).hexdigest()
-
-
-def _plain(value: Any) -> str:
-    return str(value)

@@ -10,7 +10,7 @@ from plangen.packs.facts import Facts
 from plangen.packs.library import Library
 from plangen.plan.daylight import daylight_text
 from plangen.plan.defaults import facts_of
-from plangen.plan.digest import digest_of
+from plangen.plan.digest import with_digest
 from plangen.plan.drafted import DraftedCheck
 from plangen.plan.expand import expand
 from plangen.plan.gear.aboard import gear_aboard
@@ -63,7 +63,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
     stores = stores_of(facts, library)
     plan = Plan(
         boat=boat_of(loaded, facts),
-        digest=digest_of(loaded, library, units),
+        digest="",
         units=units,
         packs=_packs(library, [law.law.jurisdiction for law in laws]),
         summary=(),
@@ -80,7 +80,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         zone_map=zone_map_of(facts, library),
         zone_codes={zone.name: zone.code for zone in loaded.spec.zones if zone.code},
     )
-    return Draft(with_checks(plan, checks, library), tuple(drafted), facts)
+    return Draft(with_digest(with_checks(plan, checks, library)), tuple(drafted), facts)
 
 
 def with_checks(plan: Plan, checks: Sequence[PlannedCheck], library: Library) -> Plan:
@@ -107,6 +107,7 @@ def boat_of(loaded: LoadedSpec, facts: Facts) -> Boat:
     persons = facts.at("vessel.persons")
     return Boat(
         name=vessel.name,
+        formerly=vessel.formerly,
         builder=vessel.builder,
         model=vessel.model,
         hull_id=vessel.hull_id,

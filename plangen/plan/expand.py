@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -15,15 +15,13 @@ from plangen.packs.library import Library
 from plangen.packs.model import CheckRule, RulePack
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
-from plangen.plan.drafted import DraftedCheck
+from plangen.plan.drafted import Drafted, DraftedCheck
 from plangen.plan.expectations import cited, draft_reading
 from plangen.plan.figures import figures_of
+from plangen.plan.ids import BOAT, former_check_ids, item_id
 from plangen.plan.model import PlannedCheck
-from plangen.spec.names import slug
 from plangen.spec.problems import InputProblems, Problem
 from plangen.spec.quantity import UnitSystem
-
-BOAT = "boat"
 
 
 def expand(facts: Facts, library: Library, units: UnitSystem) -> list[DraftedCheck]:
@@ -62,7 +60,7 @@ def _with_figures(drafted: Sequence[tuple[DraftedCheck, Scope]], library: Librar
 
 def check_id(rule: CheckRule, subject: Subject | None) -> str:
     """Return the id of the check that a rule gives for an item, or for the boat."""
-    return f"{rule.id}@{slug(subject.name) if subject else BOAT}"
+    return f"{rule.id}@{item_id(subject)}"
 
 
 def subjects(rule: CheckRule, facts: Facts, units: UnitSystem) -> Iterator[tuple[Subject | None, Scope]]:
@@ -93,12 +91,14 @@ def _draft(
     if not holds(rule.when, scope):
         return None
     condition_reads = facts.notes()
-    readings = [found for reading in rule.expect if (found := draft_reading(reading, rule, scope, library))]
-    item = render(rule.item, scope) if rule.item else subject.name if subject else BOAT
+    drafted = (draft_reading(reading, rule, scope, library) for reading in rule.expect)
+    readings = _once_each(found for found in drafted if found is not None)
+    item = render(rule.item, scope) if rule.item else _item_words(subject)
     used = facts.spec.vessel.condition == "used"
     once, each = _minutes(rule.minutes.once, scope, 0.0), _minutes(rule.minutes.each, scope, 5.0)
     check = PlannedCheck(
         id=check_id(rule, subject),
+        formerly=former_check_ids((rule.id, *rule.formerly), subject),
         rule=f"{pack.pack}/{rule.id}",
         system=pack.pack,
         title=render(rule.title, scope),
@@ -135,6 +135,18 @@ def _draft(
     return DraftedCheck(
         check, rule, pack, subject, condition_reads, tuple(readings), _after_wet(rule, scope), place
     )
+
+
+def _item_words(subject: Subject | None) -> str:
+    return BOAT if subject is None or item_id(subject) == BOAT else subject.name
+
+
+def _once_each(readings: Iterable[Drafted]) -> list[Drafted]:
+    """Return the readings, each id once: of alternatives that share one, the first that applies."""
+    by_id: dict[str, Drafted] = {}
+    for reading in readings:
+        by_id.setdefault(reading.expectation.id, reading)
+    return list(by_id.values())
 
 
 def _minutes(text: str, scope: Scope, otherwise: float) -> float:

@@ -60,7 +60,7 @@ def _figure(
         )
     except (MissingInput, OutOfRange, ExpressionError):
         return None
-    gives = next((e.reading for e in one.check.expect if e.id == derive.gives), None)
+    gives = next((e.id for e in one.check.expect if e.id == derive.gives), None)
     source = derive.source or one.rule.source
     limits = _limits(derive, figure, scope)
     return PlannedFigure(
@@ -90,7 +90,7 @@ def _places(
         same_list = one.rule.for_each is not None and others and others[0].rule.for_each == one.rule.for_each
         owners = [other for other in others if not same_list or other.subject == one.subject]
     return [
-        ReadingPlace(check=owner.check.id, reading=expected.reading)
+        ReadingPlace(check=owner.check.id, reading=expected.id)
         for owner in owners
         for expected in owner.check.expect
         if expected.id == place.reading

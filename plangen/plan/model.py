@@ -69,7 +69,7 @@ class Expectation(PlanModel):
 
 
 class ReadingPlace(PlanModel):
-    """A reading of a check of the plan."""
+    """A reading of a check of the plan, by the ids of both."""
 
     check: str
     reading: str
@@ -93,10 +93,14 @@ class PlannedFigure(PlanModel):
 
 
 class PlannedCheck(PlanModel):
-    """One thing to do aboard to one item of equipment; `code` is its round's number and its line there."""
+    """One thing to do aboard to one item of equipment; `code` is its round's number and its line there.
+
+    `formerly` are ids under which earlier plans had the check, whose findings it takes over.
+    """
 
     id: str
     code: str = ""
+    formerly: tuple[str, ...] = ()
     rule: str
     system: str
     title: str
@@ -276,6 +280,7 @@ class Boat(PlanModel):
     """Whose plan it is."""
 
     name: str
+    formerly: tuple[str, ...] = ()
     builder: str | None = None
     model: str | None = None
     hull_id: str | None = None
@@ -353,6 +358,10 @@ class Plan(PlanModel):
     def short_digest(self) -> str:
         """Return the first eight characters of the digest, as printed on every page."""
         return self.digest[:8]
+
+    def check(self, id: str) -> PlannedCheck | None:
+        """Return the check with an id."""
+        return next((check for check in self.checks if check.id == id), None)
 
     def plain(self) -> dict[str, Any]:
         """Return the plan as plain values, empty ones left out."""

@@ -11,8 +11,8 @@ from plangen.packs.model import StoreItem
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
 from plangen.plan.expectations import cited
+from plangen.plan.ids import item_id
 from plangen.plan.model import StoreLine
-from plangen.spec.names import slug
 
 _KINDS = ("document", "manual", "key", "spare", "tool")
 
@@ -39,7 +39,7 @@ def _lines(item: StoreItem, facts: Facts, library: Library) -> list[StoreLine]:
             continue
         lines.append(
             StoreLine(
-                id=f"{item.id}@{slug(subject.name) if subject else 'boat'}",
+                id=f"{item.id}@{item_id(subject)}",
                 title=render(item.title, scope),
                 kind=item.kind,
                 quantity=_quantity(item, scope),

@@ -26,7 +26,7 @@ from plangen.print.words import GRADE_WORDS, SETTLEMENT_WORDS, VERDICT_WORDS
 from plangen.spec.quantity import convert_number, is_unit_label, number_text, us_label
 
 _BAD = ("fail", "leaning-fail")
-_CLOSE = ("leaning-pass", "leaning-fail", "unclear")
+_CLOSE = ("leaning-pass", "leaning-fail", "unclear", "limited")
 
 
 @dataclass(frozen=True)
@@ -77,7 +77,7 @@ def report_html(
 ) -> str:
     """Return the report's HTML document; photos are given by the names under which the findings have them."""
     bases = _bases(plan)
-    contested = _contested(assessment.checks, bases)
+    contested = _contested((*assessment.checks, *assessment.gone), bases)
     snags = _snag_lines(assessment, bases)
     shown = {c.reading.source.id for line in snags for c in line.readings} | {
         c.reading.source.id for c in contested
@@ -98,13 +98,15 @@ def report_html(
         disagreements=[check for check in assessment.checks if check.disagreement],
         second_looks=[check for check in assessment.checks if check.second_look],
         figures=[*_figures(plan, assessment.checks), *_derived_figures(assessment.derived, plan.units)],
-        systems=_by_system(plan, [check for check in assessment.checks if check.id in begun]),
+        systems=_by_system(plan, [check for check in assessment.checks if check.id in begun])
+        + ([SystemFindings("No longer in the plan", assessment.gone)] if assessment.gone else []),
         excused=[check for check in assessment.checks if check.verdict == "does-not-apply"],
         partly=[check for check in assessment.checks if check.verdict == "not-done" and check.attempts],
         undone=[
             Undone(system.title, system.checks)
             for system in _by_system(plan, [check for check in assessment.checks if check.id not in begun])
         ],
+        unasked=[check for check in assessment.checks if check.unasked],
         photos=photos or {},
         sources=_sources(plan, shown),
         legend=legend_svg,
@@ -121,24 +123,27 @@ def photo_names(assessment: Assessment) -> tuple[str, ...]:
     """Return the names of all photos that the findings mention."""
     return tuple(
         dict.fromkeys(
-            name for check in assessment.checks for attempt in check.attempts for name in attempt.photos
+            name
+            for check in (*assessment.checks, *assessment.gone)
+            for attempt in check.attempts
+            for name in attempt.photos
         )
     )
 
 
 def _counts(assessment: Assessment) -> dict[str, int]:
-    names = ("checks", "done", "to_do", "passed", "failed", "too_close", "does_not_apply")
+    names = ("checks", "done", "to_do", "passed", "failed", "too_close", "limited", "does_not_apply")
     return {name: sum(getattr(line, name) for line in assessment.summary) for name in names}
 
 
 def _bases(plan: Plan) -> dict[tuple[str, str], str]:
     numbers = source_numbers(plan)
-    return {(c.id, e.reading): basis_text(e, numbers) for c in plan.checks for e in c.expect}
+    return {(c.id, e.id): basis_text(e, numbers) for c in plan.checks for e in c.expect}
 
 
 def _contested(checks: Sequence[CheckVerdict], bases: Mapping[tuple[str, str], str]) -> tuple[Contested, ...]:
     return tuple(
-        Contested(check, reading, bases.get((check.id, reading.reading), ""))
+        Contested(check, reading, bases.get((check.id, reading.id), ""))
         for check in checks
         for attempt in check.attempts[-1:]
         for reading in attempt.readings
@@ -147,13 +152,13 @@ def _contested(checks: Sequence[CheckVerdict], bases: Mapping[tuple[str, str], s
 
 
 def _snag_lines(assessment: Assessment, bases: Mapping[tuple[str, str], str]) -> list[SnagLine]:
-    checks = {check.id: check for check in assessment.checks}
+    checks = {check.id: check for check in (*assessment.checks, *assessment.gone)}
     lines = []
     for snag in assessment.snags:
         check = checks[snag.check]
         failing = _failing(check)
         readings = tuple(
-            Contested(check, reading, bases.get((check.id, reading.reading), ""))
+            Contested(check, reading, bases.get((check.id, reading.id), ""))
             for reading in (failing.readings if failing else ())
             if reading.verdict in _BAD
         )

@@ -24,7 +24,7 @@ Value = str | int | Decimal | datetime.date | None
 
 _COLUMNS: Mapping[str, int] = {
     "No.": 5, "Item": 22, "Check": 34, "Expected": 40, "Found": 34, "Grade": 16, "State": 10, "Settlement": 24, "Who": 16,
-    "Due": 12, "Sum": 12, "Currency": 9, "Note": 40, "History": 34, "Accuracy that decides": 20, "Check id": 30,
+    "Due": 12, "Sum": 12, "Currency": 9, "Note": 40, "History": 34, "Accuracy that decides": 20, "Check id": 30, "Reading ids": 30,
 }  # fmt: skip
 
 #: A cell that begins so is a formula to some spreadsheet; so is what follows a semicolon, tab or line end
@@ -55,6 +55,7 @@ def _row(snag: Snag) -> tuple[Value, ...]:
         "; ".join(snag.history),
         snag.instruments_that_decide,
         snag.check,
+        "; ".join(snag.readings),
     )
 
 

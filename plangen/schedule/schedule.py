@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 from functools import partial
 
 from plangen.packs.library import Library
 from plangen.plan.day import Trial
+from plangen.plan.digest import with_digest
 from plangen.plan.draft import Draft, with_checks
 from plangen.plan.model import Plan
 from plangen.schedule.codes import with_codes
@@ -45,15 +44,15 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
         loaded.spec.trial.date,
         library,
     )
-    return with_checks(plan, with_codes(checks, fitted.rounds), library).model_copy(
+    planned = with_checks(plan, with_codes(checks, fitted.rounds), library).model_copy(
         update={
-            "digest": _digest(plan.digest, instead),
             "trial": _trial(wishes, plan, fitted, len(sessions)),
             "rounds": fitted.rounds,
             "sessions": sessions,
             "outside_scope": outside,
         }
     )
+    return with_digest(planned)
 
 
 def ground_of(draft: Draft, loaded: LoadedSpec, library: Library) -> Ground:
@@ -86,9 +85,3 @@ def _trial(wishes: Wishes, plan: Plan, fitted: Fit, days: int) -> Trial:
         lower_bound=lower_bound(fitted.problem),
         critical_path=critical_path(fitted.problem, fitted.timetable),
     )
-
-
-def _digest(digest: str, instead: Instead) -> str:
-    if not instead.stated:
-        return digest
-    return hashlib.sha256(json.dumps([digest, instead.stated], sort_keys=True).encode()).hexdigest()

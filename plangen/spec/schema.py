@@ -82,6 +82,8 @@ def _add_short_forms(definition: dict[str, Any], model: type[BaseModel]) -> None
     properties = definition["properties"]
     for name, shape in shapes(model).items():
         if shape.model is None:
+            if name == "formerly":
+                properties[name] = {"anyOf": [properties[name]["items"], properties[name]]}
             continue
         one = {"$ref": f"#/$defs/{shape.model.__name__}"}
         description = model.model_fields[name].description or ""

@@ -49,10 +49,10 @@ class Found:
         )
 
 
-def last_reading(check: CheckVerdict, name: str) -> ReadingVerdict | None:
+def last_reading(check: CheckVerdict, id: str) -> ReadingVerdict | None:
     """Return what the last attempt at a check found for a reading."""
     readings = check.attempts[-1].readings if check.attempts else ()
-    return next((reading for reading in readings if reading.reading == name), None)
+    return next((reading for reading in readings if reading.id == id), None)
 
 
 def typed_values(reading: ReadingVerdict) -> Found | None:
@@ -65,7 +65,8 @@ def typed_values(reading: ReadingVerdict) -> Found | None:
         return Found(values, {p.point: p.uncertainty for p in points}, reading.unit, reading.series_unit)
     number = reading.value
     if number is None and reading.found:
-        number = typed_number(reading.found, reading.unit).number
+        typed = typed_number(reading.found, reading.unit)
+        number = typed.number if typed.is_single else None
     if number is None:
         return None
     return Found({SINGLE: number}, {SINGLE: reading.uncertainty}, reading.unit)

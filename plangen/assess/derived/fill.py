@@ -29,8 +29,8 @@ def _completed(check: CheckVerdict, giving: dict[tuple[str, str], DerivedFigure]
         return check
     last = check.attempts[-1]
     readings = tuple(
-        _given(reading, giving[check.id, reading.reading])
-        if not reading.found and (check.id, reading.reading) in giving
+        _given(reading, giving[check.id, reading.id])
+        if not reading.found and (check.id, reading.id) in giving
         else reading
         for reading in last.readings
     )

@@ -19,7 +19,7 @@ _DECIMALS = 4
 def judge_figure(check: PlannedCheck, index: int, outcome: Outcome, figures: Figures) -> DerivedFigure:
     """Return a figure with its verdict and how it was worked out."""
     planned = check.derive[index]
-    expected = next((e for e in check.expect if e.reading == planned.gives), None)
+    expected = next((e for e in check.expect if e.id == planned.gives), None)
     found = _in_unit_of(expected, outcome.found, planned)
     points = _points(planned, expected, found) if found is not None else ()
     verdicts = [point.verdict for point in points]
@@ -117,7 +117,8 @@ def _how(check: PlannedCheck, planned: PlannedFigure, figures: Figures) -> str:
         item = "" if place.check == check.id else f" of {other.item}"
         found = reading.found if reading is not None and reading.found else "worked out"
         unit = f" {reading.unit}" if reading is not None and reading.points and reading.unit else ""
-        parts.append(f"{place.reading}{item}: {found}{unit}")
+        words = reading.reading if reading is not None else figures.words(place)
+        parts.append(f"{words}{item}: {found}{unit}")
     parts += [f"{name.replace('_', ' ')}: {shown}" for name, shown in planned.inputs_shown.items()]
     if planned.at is not None:
         parts.append(f"at {number_text(planned.at)} {FIGURES[planned.figure].points or ''}".rstrip())

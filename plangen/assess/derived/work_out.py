@@ -81,6 +81,12 @@ class Figures:
                 return outcome.found if outcome is not None else None
         return None
 
+    def words(self, place: ReadingPlace) -> str:
+        """Return the words of a reading."""
+        planned = self._planned.get(place.check)
+        expected = planned.expect if planned is not None else ()
+        return next((e.reading for e in expected if e.id == place.reading), place.reading)
+
     def disagreement(self, figure: PlannedFigure) -> str | None:
         """Return what two people disagree about among the checks that a figure looks at."""
         said = (

@@ -171,6 +171,9 @@ class Item(SpecModel):
     name: Name = Field(description="what the crew calls it; every name in a list is different")
     zone: ZoneName | None = Field(default=None, description="the room or deck where it is")
     serial: Text | None = Field(default=None, description="serial number")
+    formerly: tuple[Name, ...] = Field(
+        default=(), description="names that it had before; what was found under them stays with it"
+    )
 
 
 def told(description: str, example: str | None = None, within: tuple[str, str] | None = None) -> Any:

@@ -51,6 +51,7 @@ class Vessel(SpecModel):
     """Name, hull and main dimensions."""
 
     name: Name = Field(description="the boat's name, or the model's")
+    formerly: tuple[Name, ...] = listed("names that she had before, so that her folder is found")
     builder: Text | None = told("who built her")
     model: Text | None = told("the builder's model")
     hull_id: Text | None = told(
