@@ -28,7 +28,7 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
     return Assessment(
         boat=plan.boat.name,
         plan=plan.digest,
-        handover=handover_of(snags, (*checks, *gone), [check.id for check in gone if check.id in settled]),
+        handover=handover_of(snags, (*checks, *(check for check in gone if check.id not in settled))),
         summary=_summary(plan, checks, gone),
         checks=checks,
         gone=gone,

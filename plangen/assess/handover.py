@@ -12,15 +12,10 @@ from plangen.assess.snags import forbids_handover
 DECIDING = ("stop", "before-handover")
 
 
-def handover_of(
-    snags: Sequence[Snag], checks: Sequence[CheckVerdict], settled: Sequence[str] = ()
-) -> Handover:
-    """Return the answer: no while a snag of a deciding grade is open, can't be said while such a check is left open.
-
-    `settled` are checks that somebody settled although nothing decides them.
-    """
+def handover_of(snags: Sequence[Snag], checks: Sequence[CheckVerdict]) -> Handover:
+    """Return the answer: no while a snag of a deciding grade is open, can't be said while such a check is left open."""
     forbidding = tuple(snag.check for snag in snags if forbids_handover(snag))
-    deciding = [check for check in checks if check.grade in DECIDING and check.id not in settled]
+    deciding = [check for check in checks if check.grade in DECIDING]
     counts = {
         name: sum(check.verdict == verdict for check in deciding)
         for name, verdict in (("not_done", "not-done"), ("limited", "limited"), ("unclear", "unclear"))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from plangen.findings.lines import QUOTED, lines_of
 from plangen.findings.parse_reading import printed_label, typed_number, with_unit
+from plangen.findings.read import read_then
 from plangen.findings.scalar import value_text
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 from plangen.spec.problems import InputProblems, Mark, Problem
@@ -36,10 +37,12 @@ def with_units_written(text: str, name: str, units: str | None, before: Plan | N
     """Return the text of a findings file with the unit behind each number that would be read in another by now.
 
     `units` are those of the plan that the file was written for, `before` is that plan; ids stand for checks
-    and readings already. Where a check or reading is gone, its numbers get their units too.
+    and readings already.
     """
     root = read_yaml(text, name, LARGEST_DERIVED_FILE)
-    bare = list(_changing(root, units or plan.units, _finder(before, plan), _finder(plan), plan.units))
+    gone = [one.check for records in read_then(root).values() for one in reversed(records)]
+    then = _finder(before.checks if before is not None else (), gone, plan.checks)
+    bare = list(_changing(root, units or plan.units, then, _finder(plan.checks), plan.units))
     if not bare:
         return text
     lines = lines_of(text)
@@ -64,12 +67,10 @@ def with_units_written(text: str, name: str, units: str | None, before: Plan | N
     return changed
 
 
-def _finder(*plans: Plan | None) -> _Expected:
-    """Return what finds an expectation in the first of the plans that has it."""
+def _finder(*lists: Sequence[PlannedCheck]) -> _Expected:
+    """Return what finds an expectation in the first of several lists of checks that has it."""
     checks: list[Mapping[str, PlannedCheck]] = [
-        {id: check for check in plan.checks for id in (check.id, *check.formerly)}
-        for plan in plans
-        if plan is not None
+        {id: check for check in reversed(own) for id in (*check.formerly, check.id)} for own in lists
     ]
 
     def find(check_id: str, reading: str) -> Expectation | None:
@@ -94,7 +95,7 @@ def _changing(root: Node, units: str, then: _Expected, now: _Expected, units_now
                     if before is None:
                         continue
                     label = printed_label(before.unit, units)
-                    if after is not None and printed_label(after.unit, units_now) == label:
+                    if printed_label((after or before).unit, units_now) == label:
                         continue
                     for one in value.items if value.items is not None else [value]:
                         if with_unit(one.value, label) != one.value:

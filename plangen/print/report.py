@@ -152,10 +152,10 @@ def _contested(checks: Sequence[CheckVerdict], bases: Mapping[tuple[str, str], s
 
 
 def _snag_lines(assessment: Assessment, bases: Mapping[tuple[str, str], str]) -> list[SnagLine]:
-    checks = {check.id: check for check in (*assessment.checks, *assessment.gone)}
+    checks = {(check.id, check.in_plan): check for check in (*assessment.checks, *assessment.gone)}
     lines = []
     for snag in assessment.snags:
-        check = checks[snag.check]
+        check = checks[snag.check, snag.in_plan]
         failing = _failing(check)
         readings = tuple(
             Contested(check, reading, bases.get((check.id, reading.id), ""))

@@ -75,7 +75,7 @@ def figure(name: str, unit: str, readings: Mapping[str, Any], **fields: Any) -> 
     """A figure; each role names `(check, reading)`, or a list of these."""
     places = {
         role: tuple(
-            ReadingPlace(check=c, reading=r) for c, r in (given if isinstance(given, list) else [given])
+            ReadingPlace(check=c, reading=slug(r)) for c, r in (given if isinstance(given, list) else [given])
         )
         for role, given in readings.items()
     }
@@ -128,7 +128,7 @@ def worked_out(name: str, readings: Mapping[str, Any], **inputs: float | str) ->
         for role, value in readings.items()
     )
     typed = {
-        role: list(value.values()) if isinstance(value, Mapping) else value
+        slug(role): list(value.values()) if isinstance(value, Mapping) else value
         for role, value in readings.items()
     }
     places = {role: ("check@boat", role) for role in readings}

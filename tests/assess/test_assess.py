@@ -55,7 +55,7 @@ def test_all_good() -> None:
     found = assessed()
     assert found.snags == ()
     assert found.handover.advisable
-    assert found.handover.line == "No open snag forbids handover."
+    assert found.handover.answer == "yes"
     assert [(line.done, line.passed, line.to_do) for line in found.summary] == [(5, 5, 0)]
     assert [(one.check, one.found) for one in found.recorded] == [("serial@engine", "E-1")]
 
@@ -63,7 +63,12 @@ def test_all_good() -> None:
 def test_nothing_found_is_not_done_and_says_what_waits() -> None:
     found = assess_findings(BOAT, findings({}))
     assert found.not_done == tuple(check.id for check in BOAT.checks)
-    assert found.handover.line == "No open snag forbids handover. 2 checks of these grades are not done."
+    assert (found.handover.answer, found.handover.not_done, found.handover.deciding) == (
+        "cannot-be-said",
+        2,
+        2,
+    )
+    assert "2 of 2 checks of grade stop or before handover aren't done" in found.handover.line
 
 
 @pytest.mark.parametrize("snag", ["gas@galley", "battery@house"])

@@ -174,8 +174,8 @@ RUN = {"outward": [6.0, 8.0], "back": [5.0, 7.0]}
 def test_a_figure_builds_on_another_and_adds_up_the_engines() -> None:
     found = {
         "runs@boat": RUN,
-        "engine@port": {"fuel rate": [2.0, 8.0]},
-        "engine@starboard": {"fuel rate": [2.4, 7.0]},
+        "engine@port": {"fuel-rate": [2.0, 8.0]},
+        "engine@starboard": {"fuel-rate": [2.4, 7.0]},
     }
     by_id = {one.id: one for one in derived(ENGINES, found)}
     economy = by_id["fuel-per-mile/cruise@boat"]
@@ -188,7 +188,7 @@ def test_a_figure_builds_on_another_and_adds_up_the_engines() -> None:
 
 
 def test_one_engine_that_was_not_read_leaves_the_sum_out() -> None:
-    found = derived(ENGINES, {"runs@boat": RUN, "engine@port": {"fuel rate": [2.0, 8.0]}})
+    found = derived(ENGINES, {"runs@boat": RUN, "engine@port": {"fuel-rate": [2.0, 8.0]}})
     assert "fuel-per-mile/cruise@boat" not in {one.id for one in found}
 
 
@@ -228,8 +228,8 @@ def test_the_catamaran_s_plan_carries_its_figures_with_the_values_of_the_spec() 
         for planned in one.derive:
             for places in planned.readings.values():
                 for place in places:
-                    assert place.reading in {e.reading for e in checks[place.check].expect}
-            assert planned.gives is None or planned.gives in {e.reading for e in one.expect}
+                    assert place.reading in {e.id for e in checks[place.check].expect}
+            assert planned.gives is None or planned.gives in {e.id for e in one.expect}
 
 
 def test_flushes_that_don_t_fit_the_water_of_one_flush() -> None:

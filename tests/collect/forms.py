@@ -14,6 +14,7 @@ from pypdf.generic import ArrayObject, ByteStringObject, DictionaryObject, NameO
 
 from plangen.collect.field_names import by_field, note_field, reading_field, round_field
 from plangen.collect.pdf_fields import FieldValue, FilledForm
+from plangen.plan.boat_identity import BoatIdentity, identity_of
 from plangen.plan.day import Round
 from plangen.plan.model import Plan, PlannedCheck, SettingSummary
 from plangen.print.carried.document import carried_document
@@ -90,9 +91,8 @@ def form(
         fields |= {note_field(one.id): "", by_field(one.id): ""}
     for visit in planned.rounds:
         fields |= {round_field(visit.id, about): "" for about in ("by", "date", "from", "to")}
-    return FilledForm(
-        name, boat or planned.boat.name, digest or planned.digest, is_retest, {**fields, **typed}
-    )
+    about = BoatIdentity(boat) if boat else identity_of(planned.boat)
+    return FilledForm(name, about, digest or planned.digest, is_retest, {**fields, **typed})
 
 
 @cache

@@ -51,10 +51,10 @@ def test_the_blank_entry_is_filled_in_place() -> None:
     }
     done, _ = collected(None, form(small_plan(), typed))
     assert (
-        "  rest@house:\n    - found:\n        resting voltage: 12.7\n        terminals tight: yes\n"
+        "  rest@house:\n    - found:\n        resting-voltage: 12.7\n        terminals-tight: yes\n"
         "      by: AL\n      when: 2027-03-14\n      note: cold\n"
     ) in done.text
-    assert "        gauge at quarters: [null, 61, null]\n" in done.text
+    assert "        gauge-at-quarters: [null, 61, null]\n" in done.text
     blank, now = findings_text(small_plan()).splitlines(), done.text.splitlines()
     assert len(blank) == len(now)
     assert [line for line in now if line.lstrip().startswith("#")] == [
@@ -76,7 +76,7 @@ def test_two_people_who_agree_are_written_once_and_the_second_is_named() -> None
         None, form(planned, {VOLTS: "12.7", BY: "AL"}), form(planned, {VOLTS: "12,70 V", BY: "BK"})
     )
     (attempt,) = findings.attempts("rest@house")
-    assert (attempt.by, attempt.values) == ("AL", {"resting voltage": 12.7})
+    assert (attempt.by, attempt.values) == ("AL", {"resting-voltage": 12.7})
     assert findings.remarks == ("rest@house: BK found the same as AL",)
 
 
@@ -86,8 +86,8 @@ def test_two_people_who_disagree_are_both_kept_and_named() -> None:
         None, form(planned, {VOLTS: "12.7", BY: "AL"}), form(planned, {VOLTS: "12.1", BY: "BK"})
     )
     first, second = findings.attempts("rest@house")
-    assert (first.by, first.values, first.beside) == ("AL", {"resting voltage": 12.7}, None)
-    assert (second.by, second.values, second.beside) == ("BK", {"resting voltage": 12.1}, 1)
+    assert (first.by, first.values, first.beside) == ("AL", {"resting-voltage": 12.7}, None)
+    assert (second.by, second.values, second.beside) == ("BK", {"resting-voltage": 12.1}, 1)
     assert done.forms[1].disagreements == ("rest@house: resting voltage: 12.7 (AL) or 12.1 (BK)",)
 
 
@@ -109,9 +109,9 @@ def test_the_same_form_filled_further_fills_the_attempts_blanks() -> None:
     more = {**first, f"{TIGHT}/no": True, NOTE: "loose", f"{GAUGE}/1": "28", f"{GAUGE}/3": "88 L"}
     done, findings = collected(done.text, form(planned, more))
     (rest,), (gauge,) = findings.attempts("rest@house"), findings.attempts("gauge@tank")
-    assert rest.values == {"resting voltage": 12.7, "terminals tight": "no"}
+    assert rest.values == {"resting-voltage": 12.7, "terminals-tight": "no"}
     assert rest.note == "loose"
-    assert gauge.values == {"gauge at quarters": [28, "6,10", "88 L"]}
+    assert gauge.values == {"gauge-at-quarters": [28, "6,10", "88 L"]}
     assert '[28, "6,10", "88 L"]' in done.text
 
 
@@ -123,17 +123,17 @@ def test_a_later_day_or_a_retests_sheet_is_another_round(
     is_retest: bool, day: str, beside: int | None
 ) -> None:
     planned = small_plan()
-    text = HEAD + "checks:\n  rest@house:\n    - found: {resting voltage: 12.1}\n      by: AL\n"
+    text = HEAD + "checks:\n  rest@house:\n    - found: {resting-voltage: 12.1}\n      by: AL\n"
     text += "      when: 2027-03-14\n" if not is_retest else ""
     _, findings = collected(text, form(planned, {VOLTS: "12.7", BY: "AL", DATE: day}, is_retest=is_retest))
     first, second = findings.attempts("rest@house")
-    assert first.values == {"resting voltage": 12.1}
-    assert (second.values, second.beside) == ({"resting voltage": 12.7}, beside)
+    assert first.values == {"resting-voltage": 12.1}
+    assert (second.values, second.beside) == ({"resting-voltage": 12.7}, beside)
 
 
 def test_a_retest_of_another_day_with_the_same_reading_is_recorded() -> None:
     planned = small_plan()
-    text = HEAD + "checks:\n  rest@house:\n    - found: {resting voltage: 12.1}\n      when: 2027-03-14\n"
+    text = HEAD + "checks:\n  rest@house:\n    - found: {resting-voltage: 12.1}\n      when: 2027-03-14\n"
     _, findings = collected(text, form(planned, {VOLTS: "12.1", DATE: "2027-03-20"}, is_retest=True))
     assert [attempt.when for attempt in findings.attempts("rest@house")] == [
         datetime.date(2027, 3, 14),
@@ -152,24 +152,24 @@ def test_a_retest_finds_the_head_of_its_round() -> None:
 
 
 STYLES = {
-    "comments": HEAD + "checks:\n  rest@house: # c1\n    # c2\n    - found: # c3\n        resting voltage: # c4\n"
-    "        # c5\n        terminals tight: yes # c6\n      # c7\n  # c8\n  gauge@tank:\n    - note: x\n# c9\n",
-    "wide": HEAD + "checks:\n        rest@house:\n          -   found:\n                 resting voltage:\n"
+    "comments": HEAD + "checks:\n  rest@house: # c1\n    # c2\n    - found: # c3\n        resting-voltage: # c4\n"
+    "        # c5\n        terminals-tight: yes # c6\n      # c7\n  # c8\n  gauge@tank:\n    - note: x\n# c9\n",
+    "wide": HEAD + "checks:\n        rest@house:\n          -   found:\n                 resting-voltage:\n"
     "        gauge@tank:\n          - note: |\n              # text\n              - more\n\n",
-    "narrow": HEAD + "checks:\n rest@house:\n - found:\n    resting voltage: ~\n gauge@tank:\n - note: >-\n    folded\n    text\n",
-    "flow": HEAD + "checks:\n  rest@house:\n    - {found: {terminals tight: yes}, by: AL}\n  gauge@tank:\n    - found: {gauge at quarters: [1]}\n",
+    "narrow": HEAD + "checks:\n rest@house:\n - found:\n    resting-voltage: ~\n gauge@tank:\n - note: >-\n    folded\n    text\n",
+    "flow": HEAD + "checks:\n  rest@house:\n    - {found: {terminals-tight: yes}, by: AL}\n  gauge@tank:\n    - found: {gauge-at-quarters: [1]}\n",
     "quoted": HEAD + "checks:\n  'rest@house':\n    - \"found\":\n        \"resting voltage\":\n        'terminals tight': ''\n      note: 'it''s'\n",
-    "dash alone": HEAD + "checks:\n  rest@house:\n    -\n      found:\n        resting voltage:\n    -\n      note: second\n",
+    "dash alone": HEAD + "checks:\n  rest@house:\n    -\n      found:\n        resting-voltage:\n    -\n      note: second\n",
     "null": HEAD + "checks:\n  rest@house: # later\n  gauge@tank:\n",
     "no checks": HEAD + "checks: # none yet\n",
     "without": HEAD,
     "empty": HEAD + "checks: {}\nremarks: []\napart:\n",
     "other order": "remarks:\n- sun\n" + HEAD + "second_look: [gauge@tank]\nchecks:\n  rest@house:\n    - note: a\n\nsnags:\n  rest@house:\n    who: yard\n\n# end",
     "end": HEAD + "checks:\n  rest@house:\n    - note: a\n...\n",
-    "windows": (HEAD + "checks:\n  rest@house:\n    - found:\n        resting voltage:\n").replace("\n", "\r\n"),
+    "windows": (HEAD + "checks:\n  rest@house:\n    - found:\n        resting-voltage:\n").replace("\n", "\r\n"),
     "kept line ends": HEAD + "checks:\n  rest@house:\n    - note: |+\n        text\n\n\n  gauge@tank:\n    - note: a\n",
     "odd line ends": HEAD + "# a\x85# b\u2028# c\u2029checks:\n  rest@house:\n    - note: a\n",
-    "two attempts": HEAD + "checks:\n  rest@house:\n    - found: {resting voltage: 11}\n      by: AL\n    - found:\n        resting voltage:\n      by:\n",
+    "two attempts": HEAD + "checks:\n  rest@house:\n    - found: {resting-voltage: 11}\n      by: AL\n    - found:\n        resting-voltage:\n      by:\n",
 }  # fmt: skip
 
 
@@ -180,8 +180,8 @@ def test_findings_written_in_another_style_keep_comments_and_values(style: str) 
     typed = {VOLTS: "12.7", BY: "BK", NOTE: "n: # 1", f"{GAUGE}/2": "61", "kit/meter": True,
              "check/serial@engine/reading/serial-number": "007", "check/gone@boat/reading/it": "5"}  # fmt: skip
     done, findings = collected(text, form(planned, typed))
-    assert any(one.values.get("resting voltage") == 12.7 for one in findings.attempts("rest@house"))
-    assert findings.attempts("serial@engine")[0].values == {"serial number": "007"}
+    assert any(one.values.get("resting-voltage") == 12.7 for one in findings.attempts("rest@house"))
+    assert findings.attempts("serial@engine")[0].values == {"serial-number": "007"}
     assert findings.apart["gone@boat"][0].values == {"it": 5}
     for id, attempts in before.checks.items():
         for one, other in zip(attempts, findings.checks[id], strict=False):
@@ -200,7 +200,7 @@ def test_findings_written_in_another_style_keep_comments_and_values(style: str) 
 @pytest.mark.parametrize(
     "text",
     [
-        HEAD + "checks:\n  rest@house: [{found: {resting voltage: 11}}]\n",
+        HEAD + "checks:\n  rest@house: [{found: {resting-voltage: 11}}]\n",
         HEAD + "checks: {rest@house: [{note: a}]}\n",
         HEAD + "checks:\n  gauge@tank: &a\n    - note: x\n  rest@house: *a\n",
         "{boat: Tern, plan: x}\n",
@@ -225,7 +225,7 @@ def test_a_value_of_another_unit_is_kept_in_the_note_and_said() -> None:
 def test_yes_and_no_ticked_together_are_kept_as_both() -> None:
     planned = small_plan()
     _, findings = collected(None, form(planned, {f"{TIGHT}/yes": True, f"{TIGHT}/no": True}))
-    assert findings.attempts("rest@house")[0].values == {"terminals tight": "yes and no"}
+    assert findings.attempts("rest@house")[0].values == {"terminals-tight": "yes and no"}
 
 
 def test_initials_alone_are_kept_and_count_as_nothing_done() -> None:
@@ -294,7 +294,7 @@ def test_a_form_of_another_version_gives_what_still_matches_and_keeps_the_rest_a
              "check/serial@engine/note": "worn", "check/serial@engine/by": "AL"}  # fmt: skip
     done, findings = collected(None, form(small_plan(), typed), plan=now)
     assert done.forms[0].other_plan == "a" * 8
-    assert findings.attempts("rest@house")[0].values == {"resting voltage": 12.7}
+    assert findings.attempts("rest@house")[0].values == {"resting-voltage": 12.7}
     assert findings.second_look == ("rest@house",)
     assert findings.apart["rest@house"][0].values == {"terminals-tight": "yes"}
     assert findings.apart["gauge@tank"][0].values == {"gauge-at-quarters": [None, None, 88]}

@@ -16,6 +16,7 @@ from plangen.collect.collect import collect
 from plangen.collect.pdf_fields import read_form
 from plangen.findings.blank import findings_text
 from plangen.findings.read import read_findings
+from plangen.plan.boat_identity import identity_of
 from plangen.spec.problems import InputProblems
 from tests.collect.forms import (
     Typed,
@@ -51,7 +52,7 @@ def test_what_was_typed_is_read_back(fill: Callable[[bytes, Typed], bytes]) -> N
         name: v for name, v in read.fields.items() if name not in TYPED and not name.startswith("plan/")
     }
     assert not any(others.values())
-    assert (read.boat, read.digest, read.is_retest) == ("Tern", "a" * 64, False)
+    assert (read.boat.name, read.digest, read.is_retest, read.units) == ("Tern", "a" * 64, False, "metric")
 
 
 @pytest.mark.parametrize("fill", FILLERS)
@@ -61,9 +62,9 @@ def test_a_filled_form_becomes_findings(fill: Callable[[bytes, Typed], bytes]) -
     collected = collect(findings_text(plan), "findings.yaml", plan, [read])
     findings = read_findings(collected.text, "findings.yaml", plan)
     (rest,), (gauge,) = findings.attempts("rest@house"), findings.attempts("gauge@tank")
-    assert rest.values == {"resting voltage": "12,7 V", "terminals tight": "yes"}
+    assert rest.values == {"resting-voltage": "12,7 V", "terminals-tight": "yes"}
     assert (rest.by, str(rest.when)) == ("BK", "2027-03-14")
-    assert gauge.values == {"gauge at quarters": [28, None, "~88"]}
+    assert gauge.values == {"gauge-at-quarters": [28, None, "~88"]}
     assert (gauge.by, gauge.note) == ("BK", "Anzeige hängt: “½” # ≥ 3 × 2")
     assert findings.remarks == ("round 1: from 09:30",)
 
@@ -84,13 +85,13 @@ def test_the_plan_is_known_by_its_field_where_title_and_keywords_were_dropped() 
     content = without_metadata(filled_by_pypdf(printed(), TYPED))
     assert "/Keywords" not in (PdfReader(io.BytesIO(content)).metadata or {})
     read = read_form(content, "filled.pdf")
-    assert (read.boat, read.digest) == ("Tern", "a" * 64)
+    assert (read.boat, read.digest) == (identity_of(small_plan().boat), "a" * 64)
 
 
 def test_the_plan_is_known_by_title_and_keywords_where_its_field_was_dropped() -> None:
     info = {"/Title": "Retest: Tern: the 2nd", "/Keywords": f"trial plan, ketch, {'b' * 64}"}
     read = read_form(bare_pdf([("check/rest@house/note", "x")], info), "filled.pdf")
-    assert (read.boat, read.digest, read.is_retest) == ("Tern: the 2nd", "b" * 64, True)
+    assert (read.boat.name, read.digest, read.is_retest) == ("Tern: the 2nd", "b" * 64, True)
 
 
 def test_a_field_that_stands_twice_with_two_values_keeps_both() -> None:

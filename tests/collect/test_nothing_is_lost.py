@@ -10,13 +10,13 @@ from hypothesis import strategies as st
 
 from plangen.assess.assess import assess_findings
 from plangen.collect.collect import collect
-from plangen.collect.field_names import by_field, note_field, reading_field, reading_names
+from plangen.collect.field_names import by_field, note_field, reading_field
 from plangen.findings.blank import findings_text
 from plangen.findings.carry import carry
 from plangen.findings.model import Attempt, Findings, Typed
 from plangen.findings.read import read_findings, value_fault
 from plangen.findings.scalar import scalar
-from plangen.plan.model import Expectation, Plan, PlannedCheck
+from plangen.plan.model import Plan, PlannedCheck
 from tests.assess.building import check, expectation, series
 from tests.collect.forms import form, small_plan
 
@@ -60,9 +60,7 @@ def plans(draw: st.DrawFn, digest: str) -> Plan:
     chosen = draw(st.lists(st.sampled_from(IDS), min_size=1, unique=True))
     checks = []
     for id in chosen:
-        expect = draw(
-            st.lists(st.sampled_from(READINGS), min_size=1, max_size=3, unique_by=lambda e: e.reading)
-        )
+        expect = draw(st.lists(st.sampled_from(READINGS), min_size=1, max_size=3, unique_by=lambda e: e.id))
         setting = draw(st.sampled_from(["alongside", "under-way"]))
         checks.append(check(id, *expect, setting=setting))
     return small_plan(*checks, digest=digest)
@@ -99,7 +97,7 @@ def typed_by_hand(draw: st.DrawFn, plan: Plan) -> tuple[str, list[tuple[str, str
         one = next((c for c in plan.checks if line == f"  {scalar(c.id)}:"), one)
         if one is None or not draw(st.booleans()):
             continue
-        expected = next((e for e in one.expect if line.strip().startswith(f"{scalar(e.reading)}:")), None)
+        expected = next((e for e in one.expect if line.strip().startswith(f"{scalar(e.id)}:")), None)
         text = draw(typed_text)
         if line == "      note:":
             lines[at] += f" {scalar(text)} # note"
@@ -191,15 +189,3 @@ def hold(findings: Findings, said: list[tuple[str, str]]) -> None:
     for id, text in said:
         held = list(kept(findings, id))
         assert is_kept(text, held), (id, text, held)
-
-
-@given(plans("a" * 64))
-def test_names_of_readings_tell_them_apart(plan: Plan) -> None:
-    for one in plan.checks:
-        assert len(set(reading_names(one))) == len(one.expect)
-
-
-def test_readings_whose_names_are_alike_have_fields_of_their_own() -> None:
-    alike: list[Expectation] = [expectation(name) for name in ("A b", "a-b", "A  B", "a b 2")]
-    one = check("x@y", *alike)
-    assert len(set(reading_names(one))) == 4

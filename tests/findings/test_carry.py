@@ -18,15 +18,15 @@ checks:
   rest@house:
     # the clamp meter was used
     - found:
-        resting voltage: 12.70   # after the night
-        terminals tight: yes
+        resting-voltage: 12.70   # after the night
+        terminals-tight: yes
       note: |
         # no comment, but text
         second line
   gauge@tank:
     # ask for the dip stick
     - found:
-        gauge at quarters: []
+        gauge-at-quarters: []
   coolant@engine:
   - found: {{coolant: "1,200"}}
 snags:
@@ -60,8 +60,8 @@ def test_a_check_that_is_gone_is_kept_apart_and_comes_back() -> None:
     full, less = small_plan(), small_plan(*CHECKS[1:], digest="b" * 64)
     gone = carry(TYPED, "x", full, less)
     assert gone.apart == ("rest@house",)
-    assert "resting voltage: 12.70   # after the night" in gone.text
-    assert not read_findings(gone.text, "x", less).snags
+    assert "resting-voltage: 12.70   # after the night" in gone.text
+    assert read_findings(gone.text, "x", less).snags["rest@house"].settlement == "disputed"
     back = carry(gone.text, "x", less, full)
     assert (back.apart, back.kept) == ((), ("rest@house", "coolant@engine"))
     assert read_findings(back.text, "x", full).attempts("rest@house") == read_findings(
@@ -85,7 +85,7 @@ def test_another_expectation_asks_for_a_second_look_and_keeps_what_was_read() ->
         carried = carry(TYPED, "x", before, after)
         assert carried.second_look == ("rest@house",)
         (attempt,) = read_findings(carried.text, "x", after).attempts("rest@house")
-        assert attempt.values == {"resting voltage": 12.7, "terminals tight": "yes"}
+        assert attempt.values == {"resting-voltage": 12.7, "terminals-tight": "yes"}
 
 
 def test_findings_that_cannot_be_read_or_carried_are_a_fault() -> None:

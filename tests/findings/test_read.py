@@ -35,16 +35,16 @@ def test_a_blank_file_reads_back_whatever_the_boats_name(name: str) -> None:
 
 
 def test_an_unknown_check_is_named_with_its_line_and_the_nearest() -> None:
-    problem = fault(HEAD + "  rest@hous:\n    - found: {resting voltage: 12.7}\n")
+    problem = fault(HEAD + "  rest@hous:\n    - found: {resting-voltage: 12.7}\n")
     assert (problem.mark.line, problem.nearest) == (4, "rest@house")
     assert "rest@hous" in problem.found
 
 
 def test_an_unknown_reading_is_named_with_its_line_and_the_nearest() -> None:
     problem = fault(
-        HEAD + "  rest@house:\n    - found:\n        terminals tight: yes\n        resting volt: 12.7\n"
+        HEAD + "  rest@house:\n    - found:\n        terminals-tight: yes\n        resting volt: 12.7\n"
     )
-    assert (problem.mark.line, problem.key, problem.nearest) == (7, "rest@house", "resting voltage")
+    assert (problem.mark.line, problem.key, problem.nearest) == (7, "rest@house", "resting-voltage")
 
 
 @pytest.mark.parametrize(
@@ -56,20 +56,20 @@ def test_an_unknown_reading_is_named_with_its_line_and_the_nearest() -> None:
     ],
 )
 def test_a_value_of_another_unit_is_named_with_its_line(typed: str, words: str) -> None:
-    problem = fault(HEAD + f"  rest@house:\n    - found:\n        resting voltage: {typed}\n")
-    assert (problem.mark.line, problem.key) == (6, "rest@house: resting voltage")
+    problem = fault(HEAD + f"  rest@house:\n    - found:\n        resting-voltage: {typed}\n")
+    assert (problem.mark.line, problem.key) == (6, "rest@house: resting-voltage")
     assert words in problem.found
 
 
 def test_more_values_than_points_are_a_fault() -> None:
-    problem = fault(HEAD + "  gauge@tank:\n    - found: {gauge at quarters: [1, 2, 3, 4]}\n")
+    problem = fault(HEAD + "  gauge@tank:\n    - found: {gauge-at-quarters: [1, 2, 3, 4]}\n")
     assert (problem.mark.line, problem.found.partition(": ")[2]) == (5, "4 values for 3 points")
 
 
 def test_text_where_a_number_is_expected_is_kept() -> None:
-    text = HEAD + "  rest@house:\n    - found: {resting voltage: about twelve}\n"
+    text = HEAD + "  rest@house:\n    - found: {resting-voltage: about twelve}\n"
     (attempt,) = read_findings(text, "findings.yaml", small_plan()).attempts("rest@house")
-    assert attempt.values == {"resting voltage": "about twelve"}
+    assert attempt.values == {"resting-voltage": "about twelve"}
 
 
 @pytest.mark.parametrize(
