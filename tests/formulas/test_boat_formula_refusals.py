@@ -26,7 +26,7 @@ from plangen.formulas.planing_speed import planing_speed
 from plangen.formulas.propeller import propeller_law_power
 from plangen.formulas.radio import return_loss, standing_wave_ratio_at_antenna, voltage_standing_wave_ratio
 from plangen.formulas.reciprocal_runs import mean_of_means, mean_of_two_runs
-from plangen.formulas.rig import wire_tension
+from plangen.formulas.rig import wire_stretch
 from plangen.formulas.sailing import expected_sailing_speed
 from plangen.formulas.shallow_water import echo_sounder_tolerance
 from plangen.formulas.sound import background_corrected_level, whistle_audible_range, whistle_sound_level
@@ -52,7 +52,7 @@ from plangen.formulas.steering import manoeuvring_limit
         (lambda: manoeuvring_limit(12.0, "gybe"), "tactical diameter"),
         (lambda: expected_sailing_speed(12.0, 30.0, 36.0), "true wind angle is 30"),
         (lambda: expected_sailing_speed(30.0, 90.0, 36.0), "true wind speed is 30"),
-        (lambda: wire_tension(3.0, "7x7"), "compact strand"),
+        (lambda: wire_stretch(3.0, "7x7"), "compact strand"),
         (lambda: ground_tackle_load(90.0), "length overall is 90"),
         (lambda: windlass_efficiency(3000.0, 0.5, 12.0, 40.0), "check the readings"),
         (lambda: swing_radius(5.0, 8.0, 1.0, 12.0), "shorter than"),

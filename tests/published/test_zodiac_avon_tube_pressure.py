@@ -1,4 +1,6 @@
-"""Makers' manuals of inflatable boats: 4 mbar for each degree Celsius."""
+"""Zodiac, Futura Commando owner's manual, p. 9, https://manualshive.com/ru/manual/zodiac/milpro-futura-commando/4021852?page=9;
+Avon, Seasport Deluxe owner's manual, p. 8, https://manualshive.com/ru/manual/avon/seasport-deluxe-jet-320/3033756?page=8:
+4 mbar for each degree Celsius."""
 
 import pytest
 

@@ -1,4 +1,5 @@
-"""Chain suppliers' tables of DIN 766 and ISO 4565 short-link chain (secondary)."""
+"""DIN 766 and ISO 4565 short-link chain, mass of a metre, from suppliers' tables (secondary): McSherry Chains,
+https://chains.ie/Category/Products/Chain/BULKC/CCAW.html; Union Lifting, https://www.uulifting.com/product/din-766-chain/."""
 
 import pytest
 

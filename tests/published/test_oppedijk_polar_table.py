@@ -1,4 +1,6 @@
-"""A published velocity prediction of an unnamed yacht, and public polar data of a 32 ft racing yacht."""
+"""Oppedijk, Sailing notes, a published velocity prediction table of a yacht that isn't named (undated):
+https://github.com/Oppedijk/Oppedijk.github.io/blob/master/_sailing/test.md. Velocity made good: polar data file of a
+32 ft racing yacht, read with it, 5.3 kn at 43.6 degrees make 3.8 kn to windward."""
 
 import pytest
 

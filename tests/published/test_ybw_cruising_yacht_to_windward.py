@@ -1,4 +1,5 @@
-"""A vector example from an owners' forum: 12 kn of wind at 30 degrees, 7 kn of boat speed."""
+"""Yachting and Boating World forums, Cruising yacht to windward, page 2 (undated), a vector example of 12 kn of wind
+at 30 degrees and 7 kn of boat speed: https://forums.ybw.com/threads/cruising-yacht-to-windward.246091/page-2."""
 
 import pytest
 

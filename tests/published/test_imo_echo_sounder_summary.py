@@ -1,4 +1,5 @@
-"""A summary of the IMO performance standards for echo sounding equipment: tolerance of depth."""
+"""International Maritime Organization, performance standards for echo-sounding equipment, in a summary that was read:
+https://www.scribd.com/doc/68601348/Imo-Performance-Standards-for-Echo. Tolerance of depth."""
 
 import pytest
 

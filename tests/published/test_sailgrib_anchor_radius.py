@@ -1,4 +1,7 @@
-"""Pages on the swinging circle and on setting the anchor alarm."""
+"""SailGrib, How do I set the swing radius, https://sailgrib.com/en/apps/sailgrib-aa/faq/general/how-do-i-set-the-swing-radius/;
+Anchor Knight, Anchor watch radius by boat length, https://www.anchorknight.com/blog/anchor-watch-radius-by-boat-length/;
+Sailing USA, Swinging radius, http://www.sailingusa.info/swinging_radius.htm; scope: Trawler Forum,
+https://www.trawlerforum.com/forums/showpost.php?p=472623&postcount=1 (all undated)."""
 
 import pytest
 

@@ -1,4 +1,5 @@
-"""A class society's crane table, as quoted in an article on load testing aboard yachts (secondary)."""
+"""Jim Jota, Load testing of lifting equipment on yachts (undated), quoting a class society's crane table (secondary):
+https://dhirubhai.net/pulse/load-testing-lifting-equipment-yachts-jim-jota."""
 
 import pytest
 

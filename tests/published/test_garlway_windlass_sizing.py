@@ -1,4 +1,6 @@
-"""Trade guides on sizing a windlass, and owners' pages on what one takes."""
+"""Garlway, What pulling power should a windlass have, and How to calculate windlass capacity (undated):
+https://garlway.com/faqs/what-pulling-power-should-a-windlass-have. University of Liverpool, a member's page on a capstan:
+https://www.liverpool.ac.uk/~cmi/boat/capstan.html."""
 
 import pytest
 
