@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any, Literal
 
 from plangen.plan.base import PlanModel
-from plangen.plan.model import Cited, GearLine
+from plangen.plan.gear.lines import GearLine
+from plangen.plan.model import Cited
 
 Verdict = Literal[
     "pass",

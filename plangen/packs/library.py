@@ -32,6 +32,7 @@ from plangen.packs.model import (
     ZoneMapRules,
     ZoneSet,
 )
+from plangen.packs.waters import jurisdictions_of
 from plangen.spec.explain import existing_path, problem_of
 from plangen.spec.load import ZoneSets
 from plangen.spec.problems import InputProblems, Mark, Problem
@@ -115,30 +116,38 @@ def shipped_packs() -> Path:
 def load_library(folders: Sequence[Path] = (), jurisdictions: Sequence[str] | None = None) -> Library:
     """Load the shipped packs and those of more folders.
 
-    With `jurisdictions`, of the shipped law only these are loaded, and what may bind every vessel. Raises `InputProblems` with every fault
-    of every file that keeps a pack from being read; `check_library` finds the rest.
+    With `jurisdictions`, of the shipped law only these are loaded, those that waters of these names touch, and what
+    may bind every vessel. Raises `InputProblems` with every fault of every file that keeps a pack from being read;
+    `check_library` finds the rest.
     """
     library, problems = Library(), list[Problem]()
     shipped = shipped_packs()
     files = [(shipped, path) for path in sorted(shipped.rglob("*.yaml"))]
     library.known_jurisdictions = tuple(path.stem for path in sorted((shipped / "law").rglob("*.yaml")))
-    if jurisdictions is not None:
-        files = [
-            (root, path) for root, path in files if path.parent.name != "law" or path.stem in jurisdictions
-        ]
+    chosen = [(root, path) for root, path in files if path.parent.name == "law"]
+    files = [(root, path) for root, path in files if path.parent.name != "law"]
     for folder in folders:
         if not folder.is_dir():
             problems.append(Problem(Mark(str(folder)), "", "there is no such folder", "a folder of packs"))
         files.extend((folder, path) for path in sorted(folder.rglob("*.yaml")))
+    _load_files(library, files, problems)
+    if jurisdictions is not None:
+        waters = {name: water for one in library.catalogue for name, water in one.model.waters.items()}
+        wanted = {*jurisdictions, *jurisdictions_of(jurisdictions, waters)}
+        chosen = [(root, path) for root, path in chosen if path.stem in wanted]
+    _load_files(library, chosen, problems)
+    _sort_and_merge(library, problems)
+    if problems:
+        raise InputProblems(problems)
+    return library
+
+
+def _load_files(library: Library, files: Sequence[tuple[Path, Path]], problems: list[Problem]) -> None:
     for root, path in files:
         try:
             _load_file(library, root, path)
         except InputProblems as error:
             problems.extend(error.problems)
-    _sort_and_merge(library, problems)
-    if problems:
-        raise InputProblems(problems)
-    return library
 
 
 def _load_file(library: Library, root: Path, path: Path) -> None:

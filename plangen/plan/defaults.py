@@ -13,6 +13,7 @@ from plangen.packs.library import Library
 from plangen.packs.model import DefaultRule
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
+from plangen.plan.gear.cruise import assume_from_cruise
 from plangen.plan.infer import infer
 from plangen.spec.load import LoadedSpec
 from plangen.spec.quantity import KINDS, is_quantity, label_of, registry
@@ -26,6 +27,7 @@ def facts_of(loaded: LoadedSpec, library: Library) -> Facts:
     an engine's intake on how the engine is cooled.
     """
     facts = Facts(loaded.spec, loaded.said_no)
+    assume_from_cruise(facts, library)
     _assume_all(facts, (default for default in library.defaults if _root(default.key) == "vessel"))
     for key in dict.fromkeys(rule.key for rule in library.inferred):
         infer(facts, key, [rule for rule in library.inferred if rule.key == key])

@@ -13,9 +13,8 @@ from plangen.plan.defaults import facts_of
 from plangen.plan.digest import with_digest
 from plangen.plan.drafted import DraftedCheck
 from plangen.plan.expand import expand
-from plangen.plan.gear.aboard import gear_aboard
-from plangen.plan.gear.demands import applicable, check_jurisdictions, demands, law_applied
-from plangen.plan.gear.merge import Days, merge
+from plangen.plan.gear.inventory import inventory_of
+from plangen.plan.gear.laws import check_codes
 from plangen.plan.kit import kit_of
 from plangen.plan.left_open import left_open, not_planned
 from plangen.plan.model import (
@@ -48,30 +47,29 @@ class Draft:
 def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric") -> Draft:
     """Draft the plan for a boat.
 
-    Raises `InputProblems` where the spec names a jurisdiction that no pack covers.
+    Raises `InputProblems` where the spec names a code or a gear item that the packs don't hold.
     """
-    check_jurisdictions(loaded, library)
+    check_codes(loaded, library)
     facts = facts_of(loaded, library)
     drafted = expand(facts, library, units)
     checks = in_order(drafted, library)
-    laws = applicable(facts, library)
-    day = loaded.spec.trial.date
-    demanded, law_reads = demands(laws, facts, day)
-    pairs = [(requirement.item, demand) for requirement, demand in demanded]
+    gear = inventory_of(facts, library)
     open_ones = left_open(facts, library, units)
-    questions = questions_of(drafted, law_reads, facts, library, units, open_ones)
+    questions = questions_of(drafted, gear.reads, facts, library, units, open_ones)
     stores = stores_of(facts, library)
     plan = Plan(
         boat=boat_of(loaded, facts),
         digest="",
         units=units,
-        packs=_packs(library, [law.law.jurisdiction for law in laws]),
+        packs=_packs(library, [law.jurisdiction for law in gear.law]),
         summary=(),
         settings=(),
         checks=(),
         kit=(),
-        law=tuple(law_applied(one, facts) for one in laws),
-        gear=merge(pairs, library.gear, gear_aboard(loaded.spec), Days(day, loaded.spec.trial.delivery)),
+        law=gear.law,
+        unheld=gear.unheld,
+        gear=gear.lines,
+        shopping=gear.shopping,
         stores=stores,
         not_in_plan=not_planned(open_ones, library),
         questions=questions,

@@ -8,6 +8,7 @@ from pydantic import Field
 
 from plangen.plan.base import PlanModel
 from plangen.plan.day import LeftOut, OutsideScope, Round, Session, Trial
+from plangen.plan.gear.lines import GearLine, GearPurchase, LawApplied, Unheld
 
 
 class Cited(PlanModel):
@@ -165,54 +166,6 @@ class KitItem(PlanModel):
     checks: int
 
 
-class Demand(PlanModel):
-    """What one jurisdiction or code demands of one gear item."""
-
-    jurisdiction: str
-    requirement: str
-    quantity: float
-    strength: str
-    clause: str
-    approval: str | None = None
-    upkeep: str | None = None
-    instead: str | None = None
-    service_days: float | None = None
-    alternatives: tuple[dict[str, float], ...] = ()
-    verify: str | None = None
-    note: str | None = None
-    known_by: str
-
-
-class GearLine(PlanModel):
-    """One gear item, what satisfies all who demand it, and what is missing."""
-
-    item: str
-    title: str
-    group: str
-    quantity: float
-    strength: str
-    demands: tuple[Demand, ...]
-    aboard: float
-    shortfall: float
-    expires: tuple[str, ...] = ()
-    lapsed: tuple[str, ...] = ()
-    note: str | None = None
-
-
-class LawApplied(PlanModel):
-    """A jurisdiction or code that was evaluated for this boat."""
-
-    jurisdiction: str
-    title: str
-    edition: str
-    kind: str
-    zone: str | None = None
-    coverage: str
-    ask: str
-    instruments: dict[str, str]
-    undecided: tuple[str, ...] = ()
-
-
 class StoreLine(PlanModel):
     """A spare, tool, manual or document that should be aboard."""
 
@@ -345,7 +298,9 @@ class Plan(PlanModel):
     cautions_in_short: dict[str, str] = Field(default={})
     kit: tuple[KitItem, ...]
     law: tuple[LawApplied, ...]
+    unheld: tuple[Unheld, ...] = ()
     gear: tuple[GearLine, ...]
+    shopping: tuple[GearPurchase, ...] = ()
     stores: tuple[StoreLine, ...]
     not_in_plan: tuple[NotPlanned, ...] = ()
     questions: tuple[Question, ...]

@@ -44,9 +44,12 @@ import pytest
 from plangen.packs.library import Library, load_library
 from plangen.plan.defaults import facts_of
 from plangen.plan.gear.aboard import gear_aboard
-from plangen.plan.gear.demands import applicable, demands
-from plangen.plan.gear.merge import Days, merge
-from plangen.plan.model import GearLine
+from plangen.plan.gear.demands import demands
+from plangen.plan.gear.inventory import gear_known
+from plangen.plan.gear.laws import applicable
+from plangen.plan.gear.lines import GearLine
+from plangen.plan.gear.merge import merge, required_of
+from plangen.plan.gear.stock import Days
 from plangen.plan.yaml_text import yaml_text
 from plangen.spec.load import load_spec_node
 from plangen.spec.yaml_source import read_yaml, read_yaml_file
@@ -79,12 +82,10 @@ def inventory(given: Mapping[str, Any], jurisdiction: str) -> dict[str, GearLine
     loaded = load_spec_node(read_yaml(yaml_text(dict(given)), "case"), {})
     facts = facts_of(loaded, packs)
     laws = [one for one in applicable(facts, packs) if one.law.jurisdiction == jurisdiction]
-    day = loaded.spec.trial.date
-    pairs = [(requirement.item, demand) for requirement, demand in demands(laws, facts, day)[0]]
-    return {
-        line.item: line
-        for line in merge(pairs, packs.gear, gear_aboard(loaded.spec), Days(day, loaded.spec.trial.delivery))
-    }
+    pairs = [(requirement.item, demand) for requirement, demand in demands(laws, facts)[0]]
+    trial = loaded.spec.trial
+    merged = merge(pairs, gear_known(packs), gear_aboard(facts, packs), Days(trial.date, trial.delivery))
+    return {line.item: line for line in merged.lines}
 
 
 def changed(given: Mapping[str, Any], change: Mapping[str, Any]) -> dict[str, Any]:
@@ -122,9 +123,9 @@ def pairs_of(parts: list[Mapping[str, Any] | None]) -> dict[str, Any]:
 
 
 def required_quantity(line: GearLine | None) -> float:
-    """Return what the law requires of the item, apart from what it recommends."""
+    """Return what the law requires of the item, the builder's duties with it, apart from what it recommends."""
     demanded = line.demands if line is not None else ()
-    return max((demand.quantity for demand in demanded if demand.strength == "required"), default=0.0)
+    return max(required_of(demanded, "required"), required_of(demanded, "builder"))
 
 
 @pytest.mark.parametrize(("jurisdiction", "given", "wanted"), list(case_variants()))
@@ -141,7 +142,7 @@ def test_gear_is_what_the_text_asks(
     assert {item: required_quantity(lines.get(item)) for item in absent} == dict.fromkeys(absent, 0.0)
     for item, quantity in recommended.items():
         assert required_quantity(lines.get(item)) == 0.0, f"{item} is required"
-        assert lines[item].quantity == quantity, f"{item} is recommended"
+        assert required_of(lines[item].demands, "recommended") == quantity, f"{item} is recommended"
     for item, words in pairs_of(wanted["approval"]).items():
         said = " ".join(f"{d.approval} {d.upkeep} {d.note} {d.instead}" for d in lines[item].demands)
         assert words in said, f"{item}: {said}"

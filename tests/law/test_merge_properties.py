@@ -17,9 +17,11 @@ from hypothesis import strategies as st
 from plangen.packs.facts import Facts
 from plangen.packs.library import Library, load_library
 from plangen.plan.defaults import facts_of
-from plangen.plan.gear.demands import applicable, demands
-from plangen.plan.gear.merge import merge
-from plangen.plan.model import Demand, GearLine
+from plangen.plan.gear.demands import demands
+from plangen.plan.gear.inventory import gear_known
+from plangen.plan.gear.laws import applicable
+from plangen.plan.gear.lines import Demand, GearLine
+from plangen.plan.gear.merge import Merged, merge, required_of
 from plangen.plan.yaml_text import yaml_text
 from plangen.spec.load import load_spec_node
 from plangen.spec.yaml_source import read_yaml, read_yaml_file
@@ -134,21 +136,32 @@ def pairs(boat: Mapping[str, Any], only: str | None = None) -> Pairs:
     """Return the demands on the boat, those of one jurisdiction or of all that bind her."""
     known = facts(boat)
     laws = [one for one in applicable(known, library()) if only in (None, one.law.jurisdiction)]
-    found, _ = demands(laws, known, known.spec.trial.date)
-    return [(requirement.item, demand) for requirement, demand in found]
+    return [(requirement.item, demand) for requirement, demand in demands(laws, known)[0]]
+
+
+def all_merged(found: Pairs) -> Merged:
+    """Return inventory and shopping list with nothing aboard."""
+    return merge(found, gear_known(library()))
 
 
 def merged(found: Pairs) -> dict[str, GearLine]:
     """Return the inventory by item."""
-    return {line.item: line for line in merge(found, library().gear)}
+    return {line.item: line for line in all_merged(found).lines}
+
+
+def bought(found: Pairs, strength: str = "required") -> int:
+    """Return how many units the shopping list and the papers come to."""
+    return sum(one.quantity for one in all_merged(found).shopping if one.strength == strength)
 
 
 def needs(boat: Mapping[str, Any], jurisdiction: str) -> dict[str, float]:
     """Return what is required of each item, an item that the law takes in its place counted with it."""
-    required: dict[str, float] = {}
+    by_item: dict[str, list[Demand]] = {}
     for item, demand in pairs(boat, jurisdiction):
-        if demand.strength == "required":
-            required[item] = max(required.get(item, 0.0), demand.quantity)
+        by_item.setdefault(item, []).append(demand)
+    required = {
+        item: max(required_of(found), required_of(found, "builder")) for item, found in by_item.items()
+    }
     return {
         item: max(required.get(item, 0.0), sum(required.get(other, 0.0) for other in entry.satisfied_by))
         for item, entry in library().gear.items()
@@ -176,10 +189,21 @@ def assert_never_less(
 @given(boat=boats(), data=st.data())
 def test_adding_a_jurisdiction_never_lowers_a_quantity(boat: dict[str, Any], data: st.DataObject) -> None:
     chosen = data.draw(st.lists(st.sampled_from(JURISDICTIONS), min_size=1, max_size=4, unique=True))
-    before, after = merged(pairs(under(boat, chosen[:-1] or chosen))), merged(pairs(under(boat, chosen)))
-    assert {
-        item for item, line in before.items() if item not in after or after[item].quantity < line.quantity
-    } == set()
+    before, after = pairs(under(boat, chosen[:-1] or chosen)), pairs(under(boat, chosen))
+    mine = {(item, d.key) for item, d in before if d.jurisdiction != "international"}
+    assert mine <= {(item, d.key) for item, d in after}
+    assert bought([pair for pair in after if (pair[0], pair[1].key) in mine]) <= bought(after)
+
+
+@FEW
+@given(boat=boats(), data=st.data())
+def test_recommendations_never_raise_what_is_required(boat: dict[str, Any], data: st.DataObject) -> None:
+    chosen = data.draw(st.lists(st.sampled_from(JURISDICTIONS), min_size=1, max_size=4, unique=True))
+    found = pairs(under(boat, chosen))
+    without = [(item, demand) for item, demand in found if demand.strength != "recommended"]
+    listed = [one for one in all_merged(found).shopping if one.strength == "required"]
+    alone = all_merged(without).shopping
+    assert [(one.id, one.quantity) for one in listed] == [(one.id, one.quantity) for one in alone]
 
 
 @FEW

@@ -15,7 +15,8 @@ from pypdf import PdfReader
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment, ReadingVerdict
 from plangen.findings.model import Findings
-from plangen.plan.model import Cited, Demand, GearLine, Plan, SettingSummary, SourceLine
+from plangen.plan.gear.lines import Demand, GearLine
+from plangen.plan.model import Cited, Plan, SettingSummary, SourceLine
 from plangen.print.charts import Chart, ChartPoint, chart_svg, ticks
 from plangen.print.pdf import write_pdf
 from plangen.print.photos import Photo, data_uri, load_photos

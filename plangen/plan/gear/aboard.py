@@ -4,139 +4,114 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
 
-from plangen.spec.model import Spec
+from plangen.packs.evaluate import Scope, as_quantity, holds
+from plangen.packs.facts import Facts, Missing, Subject
+from plangen.packs.functions import MissingInput
+from plangen.packs.items import singular_at
+from plangen.packs.law import AboardRule
+from plangen.packs.library import Library
+from plangen.packs.values import value_of
 from plangen.spec.model.safety import GearAboard
-from plangen.spec.quantity import registry
-
-Found = tuple[str, datetime.date | None]
-
-#: The item for each rating as the label writes it, blanks and hyphens left out.
-RATINGS: dict[str, str] = {
-    "5B": "extinguisher-5bc",
-    "5B:C": "extinguisher-5bc",
-    "10B": "extinguisher-10bc",
-    "10B:C": "extinguisher-10bc",
-    "1A:10B:C": "extinguisher-10bc",
-    "2A:10B:C": "extinguisher-2a10bc",
-    "20B": "extinguisher-20bc",
-    "20B:C": "extinguisher-20bc",
-    "13B": "extinguisher-13b",
-    "21B": "extinguisher-21b",
-    "34B": "extinguisher-34b",
-    "5A/34B": "extinguisher-5a34b",
-    "8A/68B": "extinguisher-8a68b",
-    "13A/113B": "extinguisher-13a113b",
-}
-RADIO_ITEMS: dict[str, str] = {
-    "vhf": "vhf-fixed",
-    "vhf-handheld": "vhf-handheld",
-    "mf-hf": "mf-hf-radio",
-    "epirb": "epirb",
-    "plb": "plb",
-    "sart": "radar-transponder",
-    "ais-sart": "radar-transponder",
-    "ais-mob": "man-overboard-beacon",
-    "navtex": "navtex",
-    "satellite": "satellite-telephone",
-}
-INSTRUMENT_ITEMS: dict[str, str] = {
-    "compass": "compass",
-    "depth": "echo-sounder",
-    "log": "distance-log",
-    "barometer": "barometer",
-    "searchlight": "searchlight",
-}
-ALARM_ITEMS: dict[str, str] = {
-    "carbon-monoxide": "carbon-monoxide-alarm",
-    "smoke": "smoke-alarm",
-    "gas": "gas-detector",
-}
-FIFTY_METRES = registry.Quantity(50.0, "metre")
 
 
-def gear_aboard(spec: Spec) -> tuple[GearAboard, ...]:
+@dataclass(frozen=True)
+class _Kind:
+    """What is told alike of several things, so that they are counted together."""
+
+    item: str
+    expires: datetime.date | None
+    made: datetime.date | None
+
+
+def gear_aboard(facts: Facts, library: Library) -> tuple[GearAboard, ...]:
     """Return the safety gear aboard: what the spec lists as such, and what its other sections tell.
 
     An item that the list of safety gear names is taken from there alone, so that nothing counts twice.
     """
-    listed = {gear.item for gear in spec.safety_gear}
-    counts: dict[Found, int] = {}
-    for found in (*_fire(spec), *_electronics(spec), *_deck_and_hull(spec)):
-        counts[found] = counts.get(found, 0) + 1
+    listed = {gear.item for gear in facts.spec.safety_gear}
+    counts: dict[_Kind, int] = {}
+    for rule in library.aboard:
+        for kind, quantity in _found(rule, facts):
+            counts[kind] = counts.get(kind, 0) + quantity
     told = [
-        GearAboard(item=item, quantity=count, expires=expires)
-        for (item, expires), count in counts.items()
-        if item not in listed
+        GearAboard(item=kind.item, quantity=count, expires=kind.expires, made=kind.made)
+        for kind, count in counts.items()
+        if kind.item not in listed and count
     ]
-    return (*spec.safety_gear, *told)
+    return (*facts.spec.safety_gear, *told)
 
 
-def extinguisher_item(rating: str | None) -> str:
-    """Return the item for a rating on a label.
+def item_by_label(label: str, table: Mapping[str, str]) -> str | None:
+    """Return the item for the words on a label, in whatever way they are written; the longest entry that fits counts.
 
-    >>> extinguisher_item("8A / 68B C"), extinguisher_item("5-B:C"), extinguisher_item(None)
-    ('extinguisher-8a68b', 'extinguisher-5bc', 'extinguisher')
+    >>> item_by_label("8A / 68B C", {"68B": "small", "8A/68B": "large"})
+    'large'
+    >>> item_by_label("5-B:C", {"5B": "five"}), item_by_label("113B", {"13B": "thirteen"})
+    ('five', None)
     """
-    plain = re.sub(r"[\s-]", "", rating or "").upper()
-    return RATINGS.get(plain) or RATINGS.get(plain.removesuffix("C"), "extinguisher")
+    plain = _plain(label)
+    for written, item in table.items():
+        if plain == _plain(written):
+            return item
+    fitting = [
+        (len(_plain(written)), item) for written, item in table.items() if _parts(written) <= _parts(label)
+    ]
+    return max(fitting)[1] if fitting else None
 
 
-def _fire(spec: Spec) -> Iterator[Found]:
-    protection = spec.fire_protection
-    for extinguisher in protection.extinguishers:
-        yield extinguisher_item(extinguisher.rating), extinguisher.expires
-    for system in protection.fixed_systems:
-        yield "fixed-fire-system", system.expires
-    for _ in range(protection.blankets or 0):
-        yield "fire-blanket", None
-    for alarm in spec.alarms:
-        if alarm.kind in ALARM_ITEMS:
-            yield ALARM_ITEMS[alarm.kind], alarm.expires
+def _plain(text: str) -> str:
+    return re.sub(r"[\s-]", "", text).upper()
 
 
-def _electronics(spec: Spec) -> Iterator[Found]:
-    for radio in spec.radio.sets:
-        if radio.kind == "vhf" and radio.dsc:
-            yield "vhf-fixed-dsc", None
-        elif radio.kind in RADIO_ITEMS:
-            yield RADIO_ITEMS[radio.kind], radio.battery_expires
-    navigation = spec.navigation
-    for instrument in navigation.instruments:
-        if instrument.kind == "ais" and instrument.transmits:
-            yield "ais", None
-        elif instrument.kind == "compass" and instrument.card_date is not None:
-            yield "compass-with-deviation-table", None
-        elif instrument.kind in INSTRUMENT_ITEMS:
-            yield INSTRUMENT_ITEMS[instrument.kind], None
-    if navigation.lights is not None:
-        yield "navigation-lights", None
-        if navigation.lights.anchor:
-            yield "anchor-light", None
-    if navigation.day_shapes:
-        yield "anchor-ball", None
-        yield "motoring-cone", None
-    if navigation.horn:
-        yield "sound-signal", None
-    if navigation.bell:
-        yield "bell", None
+def _parts(text: str) -> set[str]:
+    """Return the ratings on a label, the electrical class C and the fat class F left out."""
+    return {
+        part
+        for part in re.split(r"[/:,;+]", re.sub(r"([0-9]+[AB])C?F?", r"\1/", _plain(text)))
+        if part not in ("", "C", "F")
+    }
 
 
-def _deck_and_hull(spec: Spec) -> Iterator[Found]:
-    nothing = registry.Quantity(0.0, "metre")
-    for anchor in spec.deck.anchors:
-        rode = (anchor.chain_length or nothing) + (anchor.rope_length or nothing)
-        yield "anchor-with-50m-rode" if rode >= FIFTY_METRES else "anchor-and-rode", None
-    if spec.deck.bathing_ladder:
-        yield "boarding-ladder", None
-    for bilge in spec.bilges:
-        if bilge.pump_flow is not None:
-            yield "bilge-pump-electric", None
-        if bilge.hand_pump:
-            yield "bilge-pump-manual", None
-    if spec.steering.emergency_tiller:
-        yield "emergency-tiller", None
-    for head in spec.heads:
-        if head.tank is not None:
-            yield "sanitation-device", None
+def _found(rule: AboardRule, facts: Facts) -> Iterator[tuple[_Kind, int]]:
+    subjects: list[Subject | None] = [None]
+    name = ""
+    if rule.for_each is not None:
+        value = facts.at(rule.for_each)
+        subjects = [] if isinstance(value, Missing) else list(value) if isinstance(value, list) else [value]
+        name = rule.as_ or singular_at(rule.for_each)
+    for subject in subjects:
+        scope = Scope(facts, {name: subject} if subject else {})
+        if not holds(rule.when, scope):
+            continue
+        label = _value(rule.label, scope)
+        item = item_by_label(str(label), rule.by_label) if label is not None else None
+        item = item or rule.item
+        if item is not None:
+            yield (
+                _Kind(item, _day(rule.expires, scope), _day(rule.made, scope)),
+                _quantity(rule.quantity, scope),
+            )
+
+
+def _value(text: str | None, scope: Scope) -> Any:
+    if text is None:
+        return None
+    try:
+        value = value_of(text, scope)
+    except MissingInput:
+        return None
+    return None if isinstance(value, Missing) else value
+
+
+def _day(text: str | None, scope: Scope) -> datetime.date | None:
+    value = _value(text, scope)
+    return value if isinstance(value, datetime.date) else None
+
+
+def _quantity(text: str, scope: Scope) -> int:
+    value = _value(text, scope)
+    return int(as_quantity(value, "dimensionless").magnitude) if value is not None else 0

@@ -1,162 +1,184 @@
-"""Several jurisdictions' demands merged to one inventory, and what is aboard taken off."""
+"""Several jurisdictions' demands merged: the fewest purchases that meet them all, and the inventory by item."""
 
 from __future__ import annotations
 
-import datetime
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from math import ceil
 
-from plangen.packs.law import GearItem
-from plangen.plan.model import Demand, GearLine
+from plangen.packs.law import ApprovalMark, GearGroup, GearItem
+from plangen.plan.gear.lines import Demand, GearLine, GearPurchase
+from plangen.plan.gear.purchases import Purchase, Stock, Wanted, purchases
+from plangen.plan.gear.shopping import in_place_of, shopping_line
+from plangen.plan.gear.stock import Days, Judge, stock_of
 from plangen.spec.model.safety import GearAboard
 
-#: Groups whose gear carries a mark of approval; elsewhere `approval` only says what the thing has to be like.
-APPROVED_GROUPS = ("flotation", "distress", "fire", "survival", "radio", "pollution")
+Pairs = Sequence[tuple[str, Demand]]
 
 
 @dataclass(frozen=True)
-class Days:
-    """The days on which dates are judged: that of the trial and that of delivery."""
+class Gear:
+    """What the catalogue knows of gear, and the titles of the laws."""
 
-    trial: datetime.date | None = None
-    delivery: datetime.date | None = None
-
-    def passed(self, date: datetime.date) -> str:
-        """Return by which of the days a date has passed, or nothing.
-
-        >>> Days(datetime.date(2027, 5, 1), datetime.date(2027, 6, 1)).passed(datetime.date(2027, 5, 20))
-        'before delivery'
-        """
-        if self.trial is not None and date < self.trial:
-            return "before the trial"
-        return "before delivery" if self.delivery is not None and date < self.delivery else ""
+    items: Mapping[str, GearItem]
+    groups: Mapping[str, GearGroup]
+    marks: Mapping[str, ApprovalMark]
+    titles: Mapping[str, str]
 
 
-def merge(
-    item_demands: Sequence[tuple[str, Demand]],
-    catalogue: Mapping[str, GearItem],
-    aboard: Sequence[GearAboard] = (),
-    days: Days | None = None,
-) -> tuple[GearLine, ...]:
-    """Return one line for each gear item with the quantity that satisfies everyone who demands it.
+@dataclass(frozen=True)
+class Merged:
+    """The inventory by item, and what to buy or find."""
 
-    The order of the demands doesn't matter, and the same demand twice counts once. What is out of date on the
-    day of trial or of delivery doesn't count as aboard.
+    lines: tuple[GearLine, ...]
+    shopping: tuple[GearPurchase, ...]
+
+
+def merge(pairs: Pairs, gear: Gear, aboard: Sequence[GearAboard] = (), days: Days | None = None) -> Merged:
+    """Return the inventory and the shopping list for all demands together.
+
+    The order of the demands doesn't matter, and the same demand twice counts once. Recommendations never raise
+    what is required: what they add is bought apart, or in place of something weaker.
     """
+    judge = Judge(gear.items, gear.marks, days or Days())
+    single = {(item, demand.key): (item, demand) for item, demand in pairs}
+    known = [single[key] for key in sorted(single)]
+    open_ = [
+        pair for pair in known if gear.items[pair[0]].counted and not _by_alternative(pair, aboard, judge)
+    ]
+    stock = stock_of(aboard, open_, judge)
+    required, required_rank = _wanted("required", open_, gear.items)
+    recommended, recommended_rank = _wanted("recommended", open_, gear.items)
+    needed = purchases(required, stock, required_rank)
+    bought = [
+        Stock(one.quantity, frozenset(w.id for w in recommended if w.takes(one.kind, one.mark)))
+        for one in needed
+    ]
+    further = purchases(recommended, [*stock, *bought], recommended_rank)
+    replaced = in_place_of(further, needed, required)
+    order = _order(gear)
+    lines = [shopping_line(one, "required", known, gear, {}) for one in needed]
+    lines += [
+        shopping_line(one, "recommended", known, gear, swaps)
+        for one, swaps in zip(further, replaced, strict=True)
+    ]
+    lines.sort(key=lambda line: (line.strength == "recommended", order[line.item], line.id))
     by_item: dict[str, list[Demand]] = {}
-    for item, demand in item_demands:
-        listed = by_item.setdefault(item, [])
-        if demand not in listed:
-            listed.append(demand)
-    groups = list(dict.fromkeys(entry.group for entry in catalogue.values()))
-    order = {item: (groups.index(entry.group), item) for item, entry in catalogue.items()}
-    shopping = _Shopping(by_item, catalogue, aboard, days or Days())
-    return tuple(
-        _line(item, by_item[item], catalogue[item], shopping)
-        for item in sorted(by_item, key=lambda i: order[i])
+    for item, demand in known:
+        by_item.setdefault(item, []).append(demand)
+    inventory = [
+        _line(item, by_item[item], gear, aboard, judge, needed, further)
+        for item in sorted(by_item, key=order.__getitem__)
+    ]
+    return Merged(tuple(inventory), tuple(lines))
+
+
+def _wanted(
+    strength: str, known: Pairs, items: Mapping[str, GearItem]
+) -> tuple[list[Wanted], dict[str, int]]:
+    """Return the demands of one strength, and which kinds come first for them."""
+    mine = [(item, demand) for item, demand in known if demand.strength == strength]
+    return [wanted_of(item, d, items) for item, d in mine], _rank(items, {item for item, _ in mine})
+
+
+def wanted_of(item: str, demand: Demand, items: Mapping[str, GearItem]) -> Wanted:
+    """Return a demand as the arithmetic of purchases takes it."""
+    return Wanted(
+        id=demand.key,
+        quantity=ceil(round(demand.quantity, 6)),
+        kinds=frozenset({item, *items[item].satisfied_by}),
+        marks=frozenset(demand.marks),
+        places_of=demand.jurisdiction if demand.own_place else None,
     )
 
 
-class _Shopping:
-    """What is aboard, and what is still to be got."""
-
-    def __init__(
-        self,
-        by_item: Mapping[str, Sequence[Demand]],
-        catalogue: Mapping[str, GearItem],
-        aboard: Sequence[GearAboard],
-        days: Days,
-    ) -> None:
-        self._by_item = by_item
-        self._catalogue = catalogue
-        self._aboard = aboard
-        self._days = days
-        self._missing: dict[str, float] = {}
-
-    def counted(self, item: str) -> list[GearAboard]:
-        """Return what is aboard of the item, or of what stands in for it, in date or not."""
-        accepted = {item, *self._catalogue[item].satisfied_by}
-        return [gear for gear in self._aboard if gear.item in accepted]
-
-    def good(self, item: str) -> list[GearAboard]:
-        """Return what of it is in date."""
-        return [gear for gear in self.counted(item) if not self.lapse(item, gear)]
-
-    def lapse(self, item: str, gear: GearAboard) -> str:
-        """Return why gear that is aboard doesn't count, or nothing where it's in date."""
-        if gear.expires is not None and (late := self._days.passed(gear.expires)):
-            return f"{gear.quantity} expired {gear.expires}, {late}"
-        intervals = (
-            [d.service_days for d in self._by_item[item] if d.service_days is not None]
-            if item in self._by_item
-            else []
-        )
-        if gear.serviced is not None and intervals:
-            due = gear.serviced + datetime.timedelta(days=min(intervals))
-            if late := self._days.passed(due):
-                return f"{gear.quantity} due for service {due}, {late}"
-        return ""
-
-    def have(self, item: str) -> float:
-        """Return how many are aboard in date."""
-        return float(sum(gear.quantity for gear in self.good(item)))
-
-    def missing(self, item: str) -> float:
-        """Return how many are to be got so that everyone who demands the item is satisfied."""
-        if item not in self._missing:
-            self._missing[item] = max(self._missing_for(item, demand) for demand in self._by_item[item])
-        return self._missing[item]
-
-    def _missing_for(self, item: str, demand: Demand) -> float:
-        if any(self._complete(instead) for instead in demand.alternatives):
-            return 0.0
-        return max(0.0, demand.quantity - self.have(item) - self._got_anyway(item, demand.jurisdiction))
-
-    def _complete(self, instead: Mapping[str, float]) -> bool:
-        return all(self.have(item) >= quantity for item, quantity in instead.items())
-
-    def _got_anyway(self, item: str, jurisdiction: str) -> float:
-        """Return how many will be got because the same law requires things that stand in for the item."""
-        return sum(
-            self.missing(other)
-            for other in self._catalogue[item].satisfied_by
-            if any(
-                demand.jurisdiction == jurisdiction and demand.strength == "required"
-                for demand in self._by_item.get(other, ())
+def required_of(demands: Iterable[Demand], strength: str = "required") -> float:
+    """Return how many units of one item the demands of a strength come to: places of their own add within a law."""
+    shared: dict[str, float] = {}
+    own: dict[str, float] = {}
+    for demand in demands:
+        if demand.strength == strength:
+            by_law = own if demand.own_place else shared
+            before = by_law.get(demand.jurisdiction, 0.0)
+            by_law[demand.jurisdiction] = (
+                before + demand.quantity if demand.own_place else max(before, demand.quantity)
             )
+    return max((*shared.values(), *own.values()), default=0.0)
+
+
+def _by_alternative(pair: tuple[str, Demand], aboard: Sequence[GearAboard], judge: Judge) -> bool:
+    """Tell whether what the law takes in place of the item is aboard, complete and in date."""
+    return any(
+        all(
+            _count(item, pair[1] if judge.catalogue[item].dated else None, aboard, judge) >= quantity
+            for item, quantity in instead.items()
         )
+        for instead in pair[1].alternatives
+    )
 
 
-def _line(item: str, demands: Sequence[Demand], entry: GearItem, shopping: _Shopping) -> GearLine:
-    ordered = tuple(sorted(demands, key=lambda d: (d.jurisdiction, d.requirement)))
-    required = [d for d in ordered if d.strength == "required"]
-    quantity = max(d.quantity for d in ordered)
-    good = shopping.good(item)
+def _count(item: str, demand: Demand | None, aboard: Sequence[GearAboard], judge: Judge) -> float:
+    return sum(
+        judge.amount(gear)
+        for gear in aboard
+        if judge.accepts(item, gear) and not judge.fault(item, demand, gear)
+    )
+
+
+def _rank(items: Mapping[str, GearItem], demanded: set[str]) -> dict[str, int]:
+    """Rank the kinds: those that are asked for by name first, and of the others those that stand in for the least."""
+    stands_in = dict.fromkeys(items, 0)
+    for entry in items.values():
+        for other in entry.satisfied_by:
+            stands_in[other] = stands_in.get(other, 0) + 1
+    ordered = sorted(items, key=lambda item: (item not in demanded, stands_in[item], list(items).index(item)))
+    return {item: number for number, item in enumerate(ordered)}
+
+
+def _order(gear: Gear) -> dict[str, tuple[int, int]]:
+    groups = list(gear.groups)
+    return {
+        item: (groups.index(entry.group), number) for number, (item, entry) in enumerate(gear.items.items())
+    }
+
+
+def _line(
+    item: str,
+    demands: Sequence[Demand],
+    gear: Gear,
+    aboard: Sequence[GearAboard],
+    judge: Judge,
+    needed: Sequence[Purchase],
+    further: Sequence[Purchase],
+) -> GearLine:
+    entry = gear.items[item]
+    strength = next(
+        s for s in ("required", "builder", "recommended") if any(d.strength == s for d in demands)
+    )
+    kinds = [one for one in aboard if judge.accepts(item, one)]
+    # What counts for all who ask, and why other things don't count for some of them.
+    faults = {id(one): [judge.fault(item, d, one) for d in demands] for one in kinds}
+    good = [one for one in kinds if not any(faults[id(one)])]
+    lapsed = dict.fromkeys(fault for one in kinds for fault in faults[id(one)] if fault)
+    keys = {demand.key for demand in demands}
+    buying = needed if strength == "required" else further if strength == "recommended" else ()
+    instead = [one for one in (*needed, *further) if one.kind != item and one.meets & keys]
+    dated = any(one.expires or one.made or one.serviced for one in kinds)
+    notes = [] if judge.days.known or not dated else ["dates not judged: no day of trial or delivery"]
     return GearLine(
         item=item,
         title=entry.title,
         group=entry.group,
-        quantity=quantity,
-        strength="required" if required else "recommended",
-        demands=ordered,
-        aboard=shopping.have(item),
-        shortfall=shopping.missing(item) if entry.counted else 0.0,
-        expires=tuple(str(gear.expires) for gear in good if gear.expires),
-        lapsed=tuple(why for gear in shopping.counted(item) if (why := shopping.lapse(item, gear))),
-        note="; ".join(filter(None, (_share_note(required, quantity), _marks_note(entry.group, ordered))))
-        or None,
+        quantity=required_of(demands, strength),
+        strength=strength,
+        recommended=required_of(demands, "recommended") if strength == "required" else 0.0,
+        demands=tuple(demands),
+        aboard=sum(judge.amount(one) for one in good),
+        shortfall=float(sum(one.quantity for one in buying if one.kind == item)),
+        met_by=tuple(dict.fromkeys(f"{one.quantity} × {gear.items[one.kind].title}" for one in instead)),
+        expires=tuple(str(one.expires) for one in good if one.expires),
+        lapsed=tuple(lapsed),
+        seen_by=entry.seen_by,
+        counted=entry.counted,
+        note="; ".join(notes) or None,
     )
-
-
-def _share_note(required: Sequence[Demand], quantity: float) -> str | None:
-    by_law = max((demand.quantity for demand in required), default=quantity)
-    return f"required {by_law:g}, the rest recommended" if by_law < quantity else None
-
-
-def _marks_note(group: str, demands: Sequence[Demand]) -> str | None:
-    if group not in APPROVED_GROUPS:
-        return None
-    marks = {d.jurisdiction: d.approval for d in demands if d.approval}
-    if len(set(marks.values())) < 2:
-        return None
-    return "Each law names its own approval mark; one mark doesn't stand for another unless the authority says so."

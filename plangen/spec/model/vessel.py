@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from plangen.spec.model.base import (
     Angle,
@@ -111,17 +111,30 @@ class OffshoreCode(SpecModel):
     category: Text | None = told("the category within the code")
 
 
+def _as_id(value: object) -> object:
+    return "-".join(value.lower().split()) if isinstance(value, str) else value
+
+
+#: The id of a jurisdiction, in whatever case it is written.
+Jurisdiction = Annotated[Name, BeforeValidator(_as_id)]
+
+
 class Use(SpecModel):
     """Where and how she is used; this decides which law applies."""
 
-    registry: Name | None = told("flag: the jurisdiction's id, such as france or us-federal", "france")
-    waters: tuple[Name, ...] = listed("jurisdictions in whose waters she sails")
+    registry: Jurisdiction | None = told(
+        "flag: the jurisdiction's id, such as france or us-federal", "france"
+    )
+    waters: tuple[Jurisdiction, ...] = listed("jurisdictions in whose waters she sails")
+    cruise: tuple[Jurisdiction, ...] = listed(
+        "where she sails, in sailors' words, such as france, balearics, atlantic-crossing"
+    )
     distance_from_shelter: Length | None = told(
         "greatest distance from a shelter, in nmi", "60 nmi", ("0 nmi", "10000 nmi")
     )
     night: bool = Field(default=True, description="under way between sunset and sunrise")
     charter: bool = yes_or_no("let for hire")
-    residence: Name | None = told("jurisdiction where the owner mainly lives")
+    residence: Jurisdiction | None = told("jurisdiction where the owner mainly lives")
     inland: bool = yes_or_no("kept to rivers, canals and lakes, never more than 1 nmi from shore")
     water_class: Literal["smooth", "partially-smooth", "open"] | None = told(
         "class of waters, as law names it"
@@ -129,8 +142,8 @@ class Use(SpecModel):
     distance_from_shore: Length | None = told(
         "greatest distance from any shore, in nmi", "60 nmi", ("0 nmi", "10000 nmi")
     )
-    mediterranean: bool = yes_or_no("kept to the Mediterranean, where tides are small")
-    foreign_ports: bool = yes_or_no("calls at ports of other countries than her flag's")
+    mediterranean: bool | None = told("kept to the Mediterranean, where tides are small")
+    foreign_ports: bool | None = told("calls at ports of other countries than her flag's")
     seamarks_in_sight: bool = yes_or_no("always navigated within sight of seamarks")
     local_waters: tuple[Literal["lake-constance", "westerschelde"], ...] = listed(
         "waters with a gear list of their own"
