@@ -95,6 +95,17 @@ def _each(facts: Facts, items: Any, key: str) -> list[Any]:
     return [need(_key(facts, item, key)) for item in _listed(items)]
 
 
+def _different(facts: Facts, items: Any, key: str) -> int:
+    """Count the different values of a key; each item that doesn't tell it counts as one more."""
+    values = [_key(facts, item, key) for item in _listed(items)]
+    told = {
+        value.name if isinstance(value, Subject) else value
+        for value in values
+        if not isinstance(value, Missing)
+    }
+    return len(told) + sum(isinstance(value, Missing) for value in values)
+
+
 def _first(items: Any) -> Any:
     listed = _listed(items)
     return listed[0] if listed else Missing(("nothing",))
@@ -171,6 +182,9 @@ FUNCTIONS: Mapping[str, Function] = {
     "total": Function(_total, 2, 2, 'the sum over items of one key: total(engines, "power")', True),
     "each": Function(_each, 2, 2, 'a list of one key of each item: each(tanks, "capacity")', True),
     "count": Function(lambda items: len(_listed(items)), 1, 1, "how many items a list has"),
+    "different": Function(
+        _different, 2, 2, 'how many different values a key has: different(engines, "zone")', True
+    ),
     "first": Function(_first, 1, 1, "the first item of a list"),
     "least": Function(
         lambda *values: _extreme(min, values), 1, 12, "the least of several values, or of a list"

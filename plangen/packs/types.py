@@ -266,7 +266,7 @@ def _function(
         except QuantityError as error:
             raise TypeFault(error.found, error.accepted) from error
     types = [_infer(argument, names) for argument in arguments]
-    if name in ("where", "total", "each"):
+    if name in ("where", "total", "each", "different"):
         return _over_items(name, arguments, types, names)
     if name in ("count", "first"):
         if types[0].word not in ("list", "any"):
@@ -308,6 +308,8 @@ def _over_items(name: str, arguments: Sequence[nodes.Expr], types: Sequence[Type
         for wanted in arguments[2:]:
             _check_choice(value, wanted)
         return items
+    if name == "different":
+        return NUMBER
     return value if name == "total" else Type("list", element=value)
 
 

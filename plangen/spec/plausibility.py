@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from plangen.spec.explain import Path, key_text
-from plangen.spec.hull_identification import hull_id_fault
+from plangen.spec.hull_identification import hull_id_fault, year_fault
 from plangen.spec.model import Spec
 from plangen.spec.problems import Problem
 from plangen.spec.quantity import STATED, Quantity, is_quantity, parse_quantity, quantity_text
@@ -66,12 +66,15 @@ def _longer(spec: Spec) -> Iterator[Fault]:
 
 
 def _identified(spec: Spec) -> Iterator[Fault]:
-    if spec.vessel.hull_id is not None and (fault := hull_id_fault(spec.vessel.hull_id)):
-        yield (
-            ("vessel", "hull_id"),
-            f"{spec.vessel.hull_id!r}: {fault}",
-            "the structure of ISO 10087, as FR-ABC12345A627",
-        )
+    hull_id, built = spec.vessel.hull_id, _year(spec.vessel.built)
+    if hull_id is None:
+        return
+    if fault := hull_id_fault(hull_id):
+        found = f"{hull_id!r}: {fault}"
+        yield ("vessel", "hull_id"), found, "the structure of ISO 10087, as FR-ABC12345A627"
+    elif built is not None and (fault := year_fault(hull_id, built)):
+        found = f"{hull_id!r}: {fault}, but she was built in {built}"
+        yield ("vessel", "hull_id"), found, "years that agree with `vessel.built`"
 
 
 def _tanks_hold(spec: Spec) -> Iterator[Fault]:

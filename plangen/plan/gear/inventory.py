@@ -15,6 +15,10 @@ from plangen.plan.gear.merge import Gear, merge
 from plangen.plan.gear.stock import Days
 
 
+#: Whose law it is that nobody can tell without her flag.
+FLAG_LAW = "her flag"
+
+
 @dataclass(frozen=True)
 class Inventory:
     """All that the plan says about safety gear, and what each law looked at."""
@@ -40,6 +44,9 @@ def inventory_of(facts: Facts, library: Library) -> Inventory:
         law_applied(one, facts, scope_of(one, facts, own_list, ()), titles, one.law.jurisdiction in asking)
         for one in laws
     ]
+    facts.start_notes()
+    facts.at("use.registry")
+    reads[FLAG_LAW] = facts.notes()
     return Inventory(tuple(applied), unheld(facts, library), merged.lines, merged.shopping, reads)
 
 

@@ -123,7 +123,7 @@ def applicable(facts: Facts, library: Library) -> list[Applicable]:
         state = "applies" if holds(law.applies, scope) else "none" if name not in named else "visitor"
         if state == "applies" and not _inside(law, scope):
             state = "outside"
-        if state != "none" and not (state == "outside" and name not in named):
+        if state != "none":
             found.append(Applicable(law, is_flag, codes.get(name), state, _day(facts, law)))
     return found
 

@@ -8,7 +8,7 @@ by whatever fits, whoever else counts it too. Nothing here knows boats or laws.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from plangen.plan.gear.covering import Limit, fewest_units
@@ -76,9 +76,21 @@ def _for_group(
         for some in _together(group)
         for ids in [frozenset(one.id for one in some)]
     ]
-    for unit, count in zip(offered, fewest_units(limits, len(offered)), strict=True):
-        if count:
-            yield Purchase(unit.kind, unit.mark, count, unit.meets)
+    counts = fewest_units(limits, len(offered))
+    bought = [replace(unit, quantity=n) for unit, n in zip(offered, counts, strict=True) if n]
+    yield from _alike_together(bought)
+
+
+def _alike_together(bought: Sequence[Purchase]) -> list[Purchase]:
+    """Put units of one kind on one line where a mark that is bought anyway serves for both."""
+    lines: list[Purchase] = []
+    for one in sorted(bought, key=lambda unit: -len(unit.meets)):
+        wider = next((line for line in lines if line.kind == one.kind and one.meets <= line.meets), None)
+        if wider is None:
+            lines.append(one)
+        else:
+            lines[lines.index(wider)] = replace(wider, quantity=wider.quantity + one.quantity)
+    return lines
 
 
 def _offered(group: Sequence[Wanted], rank: Mapping[str, int]) -> list[Purchase]:

@@ -89,6 +89,8 @@ class Vessel(SpecModel):
         "material of the hull"
     )
     ce_marked: bool | None = told("built to the European recreational craft rules")
+    imported: bool = yes_or_no("first imported to the European market with this purchase")
+    converted: bool = yes_or_no("changed in a major way since she was built")
     owners_manual: bool | None = told("the owner's manual can be produced")
     manual_extinguishers: bool | None = told("the owner's manual names the portable extinguishers")
     inflatable: bool = yes_or_no("inflatable or rigid inflatable craft (ISO 6185)")
