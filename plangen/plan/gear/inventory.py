@@ -14,7 +14,6 @@ from plangen.plan.gear.lines import GearLine, GearPurchase, LawApplied, Unheld
 from plangen.plan.gear.merge import Gear, merge
 from plangen.plan.gear.stock import Days
 
-
 #: Whose law it is that nobody can tell without her flag.
 FLAG_LAW = "her flag"
 
