@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from plangen.formulas.declare import NUMBER, formula, require_positive, require_within
 from plangen.formulas.interpolation import interpolate
 
@@ -41,7 +39,7 @@ def alternator_hot_output(engine_speed: float, pulley_ratio: float, rated_curren
         rated_current: cold rating, A.
 
     Valid for alternator speeds from 1300 rpm; above 5000 rpm, to 12 000, the output at 5000 is given.
-    Raises `OutOfRange` outside. The alternator's own hot curve is better: `output_from_curve`.
+    Raises `OutOfRange` outside. The alternator's own hot curve is better.
 
     Source: shape of the hot curve that a marine diesel maker's service data give for a 50 A alternator:
     16 A at 1300, 41 A at 2500 and 48 A at 5000 alternator rpm.
@@ -55,23 +53,3 @@ def alternator_hot_output(engine_speed: float, pulley_ratio: float, rated_curren
     speed = alternator_speed(engine_speed, pulley_ratio)
     require_within("alternator_speed", speed, 1300.0, 12_000.0)
     return rated_current * interpolate("alternator speed", min(speed, 5000.0), HOT_SHARES)
-
-
-def output_from_curve(
-    engine_speed: float, pulley_ratio: float, curve: Sequence[tuple[float, float]]
-) -> float:
-    """Return the output in A of an alternator from its published curve.
-
-    Arguments:
-        engine_speed: engine speed, rpm.
-        pulley_ratio: crankshaft pulley over alternator pulley, 1 to 4.
-        curve: rows of alternator speed, rpm, and output, A, rising in speed; the hot curve if there is one.
-
-    Raises `OutOfRange` beyond the curve.
-
-    Source: straight lines between the published points.
-
-    >>> round(output_from_curve(800.0, 1.78, [(1300, 16), (2500, 41), (5000, 48)]), 1)
-    18.6
-    """
-    return interpolate("alternator speed", alternator_speed(engine_speed, pulley_ratio), curve)

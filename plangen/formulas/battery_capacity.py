@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from plangen.formulas.declare import NUMBER, TEXT, OutOfRange, formula, require_positive, require_within
 from plangen.formulas.vocabulary import choose_chemistry
 
@@ -43,79 +41,6 @@ def delivered_capacity(capacity: float, current: float, exponent: float, rated_h
     return float(capacity * min(1.0, (rated_current / current) ** (exponent - 1)))
 
 
-@formula(capacity="ampere_hour", current="ampere", exponent=NUMBER, rated_hours="hour", returns="hour")
-def discharge_time(capacity: float, current: float, exponent: float, rated_hours: float = 20.0) -> float:
-    """Return the time in hours in which a steady current empties a battery (Peukert's law).
-
-    Arguments, errors and source: as `delivered_capacity`.
-
-    250 Ah at 20 A and exponent 1.3 last 10.86 h, not the 5.09 h of the uncorrected form:
-
-    >>> round(discharge_time(250.0, 20.0, 1.3), 2)
-    10.86
-    """
-    return delivered_capacity(capacity, current, exponent, rated_hours) / current
-
-
-@formula(
-    first_current="ampere",
-    first_time="hour",
-    second_current="ampere",
-    second_time="hour",
-    returns="dimensionless",
-)
-def peukert_exponent(
-    first_current: float, first_time: float, second_current: float, second_time: float
-) -> float:
-    """Return Peukert's exponent from two discharges to the same end voltage.
-
-    Arguments:
-        first_current, first_time: current, A, and time, h (0.01 to 1000), of one discharge.
-        second_current, second_time: the same of the other; the greater current must empty it sooner.
-
-    Raises `OutOfRange` outside, for equal currents, and for results outside 1.0 to 1.5.
-
-    Source: battery monitors' manuals: n = (log t2 - log t1)/(log I1 - log I2).
-
-    A battery of 200 Ah that gives 134 Ah at 50 A has the exponent 1.25, by one manual's example:
-
-    >>> round(peukert_exponent(10.0, 20.0, 50.0, 134 / 50), 2)
-    1.25
-    """
-    for name, current in (("first_current", first_current), ("second_current", second_current)):
-        require_within(name, current, 0.01, 100_000.0)
-    for name, time in (("first_time", first_time), ("second_time", second_time)):
-        require_within(name, time, 0.01, 1000.0)
-    if first_current == second_current:
-        raise OutOfRange("the two discharges were at the same current")
-    exponent = math.log(second_time / first_time) / math.log(first_current / second_current)
-    require_within("exponent", exponent, 1.0, 1.5)
-    return exponent
-
-
-@formula(measured="ampere_hour", temperature="degC", test_time="hour", returns="ampere_hour")
-def capacity_at_25_degrees(measured: float, temperature: float, test_time: float = 20.0) -> float:
-    """Return the capacity in Ah that a lead battery would have shown at 25 °C.
-
-    Arguments:
-        measured: charge delivered in the test, Ah.
-        temperature: temperature of the battery at the start of the test, 0 to 40 °C.
-        test_time: length of the test: 1 to 3 h, or 10 to 20 h; tests between are refused.
-
-    Raises `OutOfRange` outside.
-
-    Source: a battery maker's support page: 0.6 % per °C for tests of 10 to 20 h, 1 % for 1 to 3 h.
-
-    85 Ah at 15 °C in a test at the 20 h rate:
-
-    >>> round(capacity_at_25_degrees(85.0, 15.0), 1)
-    90.4
-    """
-    require_positive(measured=measured)
-    require_within("temperature", temperature, 0.0, 40.0)
-    return measured / (1 + _temperature_coefficient(test_time) * (temperature - 25.0))
-
-
 @formula(capacity="ampere_hour", temperature="degC", test_time="hour", returns="ampere_hour")
 def capacity_at_temperature(capacity: float, temperature: float, test_time: float = 20.0) -> float:
     """Return the charge in Ah that a lead battery delivers at a temperature, from its capacity at 25 °C.
@@ -127,7 +52,7 @@ def capacity_at_temperature(capacity: float, temperature: float, test_time: floa
 
     Raises `OutOfRange` outside.
 
-    Source: as `capacity_at_25_degrees`.
+    Source: Vela Power, support page on capacity tests: 0.6 % per °C for tests of 10 to 20 h, 1 % for 1 to 3 h.
 
     >>> round(capacity_at_temperature(100.0, 15.0), 1)
     94.0

@@ -64,39 +64,6 @@ def rest_voltage(
     return blocks * (volts + REST_VOLTS_PER_DEGREE * (temperature - REST_TEMPERATURE))
 
 
-@formula(voltage="volt", chemistry=TEXT, nominal_voltage="volt", temperature="degC", returns="percent")
-def state_of_charge(
-    voltage: float,
-    chemistry: str,
-    nominal_voltage: float = 12.0,
-    temperature: float = REST_TEMPERATURE,
-) -> float:
-    """Return the state of charge in per cent of a lead-acid bank, from its rest voltage.
-
-    An error of 1 % in the meter is about 15 % in the result. A voltage above the full battery's by up to
-    0.3 V per 12 V counts as 100 %, and one below the empty battery's by up to 0.3 V as 0 %.
-
-    Arguments:
-        voltage: rest voltage of the bank, V, after 6 h or more with nothing connected.
-        chemistry: "flooded", "agm", "tppl" or "gel".
-        nominal_voltage: 12, 24, 36 or 48 V.
-        temperature: temperature of the battery, -18 to 50 °C.
-
-    Raises `OutOfRange` outside.
-
-    Source: as `rest_voltage`.
-
-    >>> round(state_of_charge(24.48, "flooded", 24.0))
-    50
-    """
-    blocks = choose_listed("nominal voltage", nominal_voltage, NOMINAL_VOLTAGES) / 12
-    require_within("temperature", temperature, -18.0, 50.0)
-    rows = [(volts, charge) for charge, volts in _rest_rows(chemistry)]
-    corrected = voltage / blocks - REST_VOLTS_PER_DEGREE * (temperature - REST_TEMPERATURE)
-    require_within("rest voltage per 12 V", corrected, rows[0][0] - 0.3, rows[-1][0] + 0.3)
-    return interpolate("rest voltage", min(max(corrected, rows[0][0]), rows[-1][0]), rows)
-
-
 @formula(chemistry=TEXT, nominal_voltage="volt", returns="volt")
 def charged_rest_voltage(chemistry: str, nominal_voltage: float = 12.0) -> float:
     """Return the least voltage in V of a rested bank that is said to be fully charged.

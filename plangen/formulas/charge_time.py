@@ -65,32 +65,6 @@ def charge_time(capacity: float, state_of_charge: float, net_current: float, che
     return bulk_time + capacity * rest * LEAD_ABSORPTION_LOSS / mean_current
 
 
-@formula(
-    daily_use="ampere_hour", charging_time="hour", load_current="ampere", chemistry=TEXT, returns="ampere"
-)
-def charger_current(daily_use: float, charging_time: float, load_current: float, chemistry: str) -> float:
-    """Return the charging current in A that puts back a day's use in the hours given.
-
-    Arguments:
-        daily_use: charge taken out of the bank in a day, Ah.
-        charging_time: hours of charging in the day, up to 24 h.
-        load_current: current of the loads that run meanwhile, A, 0 or more.
-        chemistry: "flooded", "agm", "tppl", "gel" or "lithium-iron-phosphate".
-
-    It is a mean current: lead takes less above 80 % of charge. Raises `OutOfRange` outside.
-
-    Source: common practice; efficiencies 0.85 flooded, 0.90 agm and gel, 0.99 lithium iron phosphate.
-
-    >>> round(charger_current(99.0, 2.0, 10.0, "lithium-iron-phosphate"))
-    60
-    """
-    require_positive(daily_use=daily_use)
-    require_within("charging_time", charging_time, 0.1, 24.0)
-    require_within("load_current", load_current, 0.0, 10_000.0)
-    efficiency = choose_chemistry(chemistry, CHARGE_EFFICIENCIES)
-    return daily_use / (efficiency * charging_time) + load_current
-
-
 @formula(charge_in="ampere_hour", charge_out="ampere_hour", chemistry=TEXT, returns="ampere_hour")
 def charge_balance(charge_in: float, charge_out: float, chemistry: str) -> float:
     """Return the charge in Ah by which a bank gains (or, below zero, loses) in a day.
@@ -102,7 +76,7 @@ def charge_balance(charge_in: float, charge_out: float, chemistry: str) -> float
 
     Raises `OutOfRange` outside.
 
-    Source: as `charger_current`.
+    Source: common practice; efficiencies 0.85 flooded, 0.90 agm and gel, 0.99 lithium iron phosphate.
 
     >>> round(charge_balance(100.0, 99.0, "lithium-iron-phosphate"))
     0

@@ -64,28 +64,6 @@ def noon_sun_height(day: date, latitude: float) -> float:
     return 90.0 - abs(latitude - declination(day))
 
 
-@formula(sun_height="degree", returns="watt/metre**2")
-def clear_sky_irradiance(sun_height: float) -> float:
-    """Return the irradiance in W/m² of a level surface under a clear sky, from the sun's height alone.
-
-    It takes no account of haze, and is up to 17 % high in it: `hazy_sky_irradiance` does.
-
-    Arguments:
-        sun_height: height of the sun over the horizon, degrees, up to 90; at and below 0 nothing arrives.
-
-    Valid at sea level for heights above 5 degrees. Raises `OutOfRange` above 90 and below -90.
-
-    Source: Haurwitz (1945, 1946) as evaluated by Sandia report SAND2012-2389:
-    1098 cos z exp(-0.059 / cos z).
-
-    >>> round(clear_sky_irradiance(60.0), 1)
-    888.3
-    """
-    require_within("sun_height", sun_height, -90.0, 90.0)
-    sine = math.sin(math.radians(sun_height))
-    return 1098.0 * sine * math.exp(-0.059 / sine) if sine > 0 else 0.0
-
-
 @formula(sun_height="degree", day=DATE, turbidity=NUMBER, returns="watt/metre**2")
 def hazy_sky_irradiance(sun_height: float, day: date, turbidity: float = 3.0) -> float:
     """Return the irradiance in W/m² of a level surface under a cloudless sky of a given haze.
@@ -110,56 +88,6 @@ def hazy_sky_irradiance(sun_height: float, day: date, turbidity: float = 3.0) ->
     sine = math.sin(math.radians(sun_height))
     air_mass = 1.0 / (sine + 0.50572 * (sun_height + 6.07995) ** -1.6364)
     return 0.868 * extraterrestrial_irradiance(day) * sine * math.exp(-0.0387 * air_mass * turbidity)
-
-
-@formula(day=DATE, latitude="degree", turbidity=NUMBER, returns="kilowatt_hour/metre**2")
-def clear_sky_energy(day: date, latitude: float, turbidity: float = 3.0) -> float:
-    """Return the energy in kWh/m² that a level surface gets in a cloudless day.
-
-    It is an upper bound: weather leaves 50 to 70 % of it over weeks.
-
-    Arguments:
-        day: date.
-        latitude: degrees, north above zero, -66 to 66.
-        turbidity: Linke turbidity, 1 to 8, as in `hazy_sky_irradiance`.
-
-    Raises `OutOfRange` outside.
-
-    Source: `hazy_sky_irradiance` summed over the day.
-
-    >>> round(clear_sky_energy(date(2026, 6, 21), 39.5), 1)
-    8.4
-    """
-    return sum_over_day(day, latitude, lambda height: hazy_sky_irradiance(height, day, turbidity)) / 1000
-
-
-@formula(day=DATE, latitude="degree", returns="kilowatt_hour/metre**2")
-def extraterrestrial_energy(day: date, latitude: float) -> float:
-    """Return the energy in kWh/m² that a level surface outside the atmosphere would get in a day.
-
-    Three quarters of it reach the sea on a clear day where the noon sun stands above 30 degrees.
-
-    Arguments:
-        day: date.
-        latitude: degrees, north above zero, -66 to 66.
-
-    Raises `OutOfRange` outside.
-
-    Source: FAO Irrigation and Drainage Paper 56, equations 21 to 25 (in MJ, 3.6 to the kWh).
-
-    The paper's example 8: 3 September at 20 degrees south, 32.2 MJ/m²:
-
-    >>> round(3.6 * extraterrestrial_energy(date(2026, 9, 3), -20.0), 1)
-    32.2
-    """
-    require_within("latitude", latitude, -66.0, 66.0)
-    turn = 2 * math.pi * day.timetuple().tm_yday / 365
-    distance = 1 + 0.033 * math.cos(turn)
-    tilt = 0.409 * math.sin(turn - 1.39)
-    phi = math.radians(latitude)
-    sunset = math.acos(-math.tan(phi) * math.tan(tilt))
-    direct = sunset * math.sin(phi) * math.sin(tilt) + math.cos(phi) * math.cos(tilt) * math.sin(sunset)
-    return 24 * 60 / math.pi * 0.0820 * distance * direct / 3.6
 
 
 def sum_over_day(day: date, latitude: float, power: Callable[[float], float]) -> float:

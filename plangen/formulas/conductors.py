@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from plangen.formulas.declare import NUMBER, TEXT, OutOfRange, formula, require_positive, require_within
+from plangen.formulas.declare import TEXT, OutOfRange, formula, require_positive, require_within
 from plangen.formulas.vocabulary import choose, choose_listed
 
 #: Ohms of a copper conductor one foot long and one circular mil in area, as ABYC E-11 uses it.
@@ -127,49 +127,6 @@ def allowable_current(area: float, insulation_temperature: float = 105.0, space:
     if rating not in ENGINE_SPACE_FACTORS:
         raise OutOfRange("no engine-space factor is known for 200 °C insulation")
     return current * ENGINE_SPACE_FACTORS[rating]
-
-
-@formula(conductors=NUMBER, returns=NUMBER)
-def bundle_factor(conductors: float) -> float:
-    """Return the factor on the allowable current of conductors bundled together at 50 V or more.
-
-    Below 50 V no factor applies.
-
-    Arguments:
-        conductors: number of current-carrying conductors in the bundle, 1 or more.
-
-    Raises `OutOfRange` below 1.
-
-    Source: a cable maker's catalogue reprinting a US Coast Guard electrical compliance guideline:
-    3 conductors 0.70, 4 to 6 0.60, 7 to 24 0.50, 25 and more 0.40.
-
-    >>> bundle_factor(6)
-    0.6
-    """
-    require_within("conductors", conductors, 1, 10_000)
-    for most, factor in ((2, 1.0), (3, 0.7), (6, 0.6), (24, 0.5)):
-        if conductors <= most:
-            return factor
-    return 0.4
-
-
-@formula(allowable_current="ampere", returns="ampere")
-def overcurrent_rating_limit(allowable_current: float) -> float:
-    """Return the highest rating in A of the fuse or breaker that may protect a conductor below 50 V.
-
-    Arguments:
-        allowable_current: allowable current of the conductor, A.
-
-    Raises `OutOfRange` unless it is above zero.
-
-    Source: 33 CFR 183.455(c), 150 % of the current in Table 5 of 183.425. ABYC E-11 asks for no more than
-    100 %, or the next standard rating up to 150 %.
-
-    >>> overcurrent_rating_limit(60.0)
-    90.0
-    """
-    require_positive(allowable_current=allowable_current)
-    return 1.5 * allowable_current
 
 
 @formula(allowable_current="ampere", returns="ampere")

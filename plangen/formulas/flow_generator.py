@@ -36,26 +36,6 @@ def wind_generator_power(rotor_diameter: float, wind_speed: float, power_share: 
     return _flow_power(AIR_DENSITY, rotor_diameter, wind_speed, power_share)
 
 
-@formula(propeller_diameter="metre", boat_speed="metre/second", power_share=NUMBER, returns="watt")
-def hydro_generator_power(propeller_diameter: float, boat_speed: float, power_share: float = 0.25) -> float:
-    """Return the power in W of a generator whose propeller is drawn through the sea.
-
-    Arguments:
-        propeller_diameter: diameter of the propeller, m.
-        boat_speed: speed through the water, m/s, 1 to 8.
-        power_share: electrical power over the power of the flow through the propeller, 0.05 to 0.593.
-
-    The maker's curve is better. Raises `OutOfRange` outside.
-
-    Source: as `wind_generator_power`, with sea water of 1025 kg/m³.
-
-    >>> round(hydro_generator_power(0.24, 3.09))
-    171
-    """
-    require_within("boat_speed", boat_speed, 1.0, 8.0)
-    return _flow_power(SEA_WATER_DENSITY, propeller_diameter, boat_speed, power_share)
-
-
 def _flow_power(density: float, diameter: float, speed: float, share: float) -> float:
     """Return a share of the power of a flow through a circle."""
     require_positive(diameter=diameter)

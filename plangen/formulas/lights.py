@@ -63,25 +63,3 @@ def luminous_intensity(range_of_visibility: float, transmissivity: float = 0.8) 
         * range_of_visibility**2
         * transmissivity**-range_of_visibility
     )
-
-
-@formula(light_height="foot", eye_height="foot", returns="nautical_mile")
-def geographic_range(light_height: float, eye_height: float) -> float:
-    """Return the distance in nautical miles at which a light lifts over the horizon for an eye.
-
-    Arguments:
-        light_height: height of the light above the sea, ft.
-        eye_height: height of the eye above the sea, ft.
-
-    Valid for heights up to 2,000 ft. Raises `OutOfRange` outside.
-
-    Source: 1.17 x square root of the height for each, a navigation handbook's appendix, page read.
-
-    Its example, an eye at 16 ft and a light at 125 ft, adds to 17.8 miles:
-
-    >>> round(geographic_range(125.0, 16.0), 1)
-    17.8
-    """
-    require_within("light_height", light_height, 0.0, 2000.0)
-    require_within("eye_height", eye_height, 0.0, 2000.0)
-    return float(1.17 * (light_height**0.5 + eye_height**0.5))

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-import math
-
 from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive, require_within
 
 #: Resistance of one terminator, ohm.
 TERMINATOR = 120.0
-#: Current of one load equivalence number, mA.
-LOAD_EQUIVALENCE = 50.0
 
 
 @formula(length="metre", load_equivalence=NUMBER, resistance="ohm/metre", returns="volt")
@@ -33,27 +29,6 @@ def backbone_voltage_drop(length: float, load_equivalence: float, resistance: fl
     require_within("length", length, 0.0, 100.0)
     require_within("resistance", resistance, 0.005, 0.1)
     return 0.1 * load_equivalence * length * resistance
-
-
-@formula(current="milliampere", returns=NUMBER)
-def load_equivalence_number(current: float) -> float:
-    """Return the load equivalence number of a device from the current that it draws from the network.
-
-    Arguments:
-        current: current, mA, up to 1000.
-
-    Raises `OutOfRange` outside.
-
-    Source: an NMEA 2000 equipment maker's design notes: 50 mA each, rounded up; 1 A at most.
-
-    A device that draws 151 mA has the number 4:
-
-    >>> load_equivalence_number(151.0)
-    4.0
-    """
-    require_positive(current=current)
-    require_within("current", current, 0.0, 1000.0)
-    return float(math.ceil(current / LOAD_EQUIVALENCE))
 
 
 @formula(terminators=NUMBER, returns="ohm")

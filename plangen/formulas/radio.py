@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import log10
-
 from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive, require_within
 
 _HIGHEST_RATIO = 100.0
@@ -13,33 +11,6 @@ def _reflection(standing_wave_ratio: float) -> float:
     """Return the reflection coefficient of a standing wave ratio."""
     require_within("standing_wave_ratio", standing_wave_ratio, 1.0, _HIGHEST_RATIO)
     return (standing_wave_ratio - 1.0) / (standing_wave_ratio + 1.0)
-
-
-@formula(forward_power="watt", reflected_power="watt", returns=NUMBER)
-def voltage_standing_wave_ratio(forward_power: float, reflected_power: float) -> float:
-    """Return the voltage standing wave ratio from the powers that a directional wattmeter reads.
-
-    Arguments:
-        forward_power: power towards the antenna, W.
-        reflected_power: power coming back at the same point, W.
-
-    Raises `OutOfRange` for a forward power not above zero and a reflected power below zero or not below the
-    forward.
-
-    Source: transmission line theory; three pages with worked examples, pages read.
-
-    25 W forward and 1 W back give 1.5:
-
-    >>> round(voltage_standing_wave_ratio(25.0, 1.0), 2)
-    1.5
-    """
-    require_positive(forward_power=forward_power)
-    if not 0.0 <= reflected_power < forward_power:
-        raise OutOfRange(
-            f"reflected power is {reflected_power:g} W; it must lie between 0 and {forward_power:g} W"
-        )
-    coefficient = (reflected_power / forward_power) ** 0.5
-    return float((1.0 + coefficient) / (1.0 - coefficient))
 
 
 @formula(standing_wave_ratio=NUMBER, returns="percent")
@@ -59,47 +30,6 @@ def reflected_power_share(standing_wave_ratio: float) -> float:
     4.0
     """
     return float(100.0 * _reflection(standing_wave_ratio) ** 2)
-
-
-@formula(standing_wave_ratio=NUMBER, returns=NUMBER)
-def return_loss(standing_wave_ratio: float) -> float:
-    """Return the return loss in decibels of a standing wave ratio.
-
-    Arguments:
-        standing_wave_ratio: voltage standing wave ratio.
-
-    Valid for ratios above 1, where it would be infinite, to 100. Raises `OutOfRange` outside.
-
-    Source: transmission line theory.
-
-    A published calculator gives 13.979 dB for 1.5:
-
-    >>> round(return_loss(1.5), 3)
-    13.979
-    """
-    coefficient = _reflection(standing_wave_ratio)
-    if coefficient == 0.0:
-        raise OutOfRange("a standing wave ratio of 1 reflects nothing; its return loss is infinite")
-    return float(-20.0 * log10(coefficient))
-
-
-@formula(standing_wave_ratio=NUMBER, returns=NUMBER)
-def mismatch_loss(standing_wave_ratio: float) -> float:
-    """Return the loss in decibels of power to the antenna that a standing wave ratio stands for.
-
-    Arguments:
-        standing_wave_ratio: voltage standing wave ratio.
-
-    Valid for ratios from 1 to 100. Raises `OutOfRange` outside.
-
-    Source: transmission line theory.
-
-    A published calculator gives 0.1773 dB for 1.5:
-
-    >>> round(mismatch_loss(1.5), 4)
-    0.1773
-    """
-    return float(-10.0 * log10(1.0 - _reflection(standing_wave_ratio) ** 2))
 
 
 @formula(standing_wave_ratio=NUMBER, cable_loss=NUMBER, returns=NUMBER)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from plangen.formulas.declare import OutOfRange, formula, require_positive, require_within
+from plangen.formulas.declare import formula, require_positive, require_within
 from plangen.formulas.interpolation import interpolate
 
 #: Least voltage of a 12 V battery after 15 s at half its cold-cranking current, by temperature, °C.
@@ -63,29 +63,6 @@ def marine_cranking_current(cold_cranking_current: float) -> float:
     """
     require_positive(cold_cranking_current=cold_cranking_current)
     return 1.3 * cold_cranking_current
-
-
-@formula(length="foot", returns="volt")
-def starting_cable_drop_limit(length: float) -> float:
-    """Return the greatest voltage in V that one cable of a 12 V starting circuit may lose while cranking.
-
-    The whole positive side may lose 0.5 V, the ground side 0.2 V; a mechanical switch 0.1 V, a solenoid
-    switch 0.2 V, a magnetic switch 0.3 V, a connection none.
-
-    Arguments:
-        length: length of the cable, up to 6 ft.
-
-    Raises `OutOfRange` outside.
-
-    Source: US Army TM 5-3820-256-24-4, starting-circuit voltage-drop table.
-
-    >>> starting_cable_drop_limit(4.0)
-    0.2
-    """
-    require_positive(length=length)
-    if length > 6:
-        raise OutOfRange(f"length is {length:g} ft; the table ends at 6 ft: use starting_circuit_drop_limit")
-    return 0.1 if length < 3 else 0.2
 
 
 @formula(cranking_current="ampere", returns="volt")

@@ -1,10 +1,13 @@
-"""33 CFR 183.425 Table 5, allowable amperage of conductors, and what a cable maker prints from it."""
+"""33 CFR 183.425 Table 5, allowable amperage of conductors, and what a cable maker prints from it.
+
+http://federal.elaws.us/cfr/title-33/section-183.425
+"""
 
 import math
 
 import pytest
 
-from plangen.formulas.conductors import allowable_current, gauge_area, overcurrent_rating_limit
+from plangen.formulas.conductors import allowable_current, gauge_area, standard_rating_above
 from plangen.formulas.declare import OutOfRange
 
 #: A cable maker's 2023 catalogue, page 70, 105 °C cable: gauge, A outside and inside an engine space.
@@ -52,10 +55,6 @@ def test_metric_conductor_takes_the_row_of_the_thinner_gauge() -> None:
     assert allowable_current(2.5) == 35
 
 
-def test_breaker_may_be_rated_150_per_cent() -> None:
-    assert overcurrent_rating_limit(60.0) == 90  # 33 CFR 183.455(c)
-
-
 @pytest.mark.parametrize(
     ("area", "temperature", "space"),
     [
@@ -68,3 +67,9 @@ def test_breaker_may_be_rated_150_per_cent() -> None:
 def test_what_the_table_does_not_cover_is_refused(area: float, temperature: float, space: str) -> None:
     with pytest.raises(OutOfRange):
         allowable_current(area, temperature, space)
+
+
+@pytest.mark.parametrize(("ampacity", "rating"), [(45, 45), (55, 60), (327, 350), (385, 400), (445, 450)])
+def test_next_standard_rating(ampacity: float, rating: float) -> None:
+    # NFPA 70 (NEC) 240.6(A), standard ampere ratings of fuses and breakers, from memory.
+    assert standard_rating_above(ampacity) == rating

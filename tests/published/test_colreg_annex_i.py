@@ -1,4 +1,7 @@
-"""COLREG Rule 22 and Annex I section 8, as 33 CFR 83.22 and 84.14 repeat them (texts read)."""
+"""COLREG Rule 22 and Annex I section 8, as 33 CFR 83.22 and 84.14 repeat them (texts read).
+
+https://law.lawstack.com/cfr/33/83.22/ and https://www.lexfed.com/cfr/33/i/e/84/84-14
+"""
 
 import pytest
 

@@ -1,4 +1,8 @@
-"""EN 50160 as a power meter's manual restates it, and ANSI C84.1 range A as an appliance page restates it."""
+"""EN 50160 as Rockwell's PowerMonitor 5000 manual restates it, and ANSI C84.1 range A as quick220.com does.
+
+https://www.easymanua.ls/rockwell-automation/allen-bradley-powermonitor-5000-unit/manual?p=474 ,
+http://www.quick220.com/page/cp-voltage.html
+"""
 
 import pytest
 
@@ -14,6 +18,11 @@ def test_european_supply() -> None:
     # EN 50160: 230 V with 10 % either way, 95 % of 10-minute means; 50 Hz with 1 % either way.
     assert (supply_voltage_minimum(230.0), supply_voltage_maximum(230.0)) == (207, 253)
     assert (50 - supply_frequency_tolerance(50.0), 50 + supply_frequency_tolerance(50.0)) == (49.5, 50.5)
+
+
+def test_three_phases() -> None:
+    # EN 50160: 400 V between phases with 10 % either way.
+    assert (supply_voltage_minimum(400.0), supply_voltage_maximum(400.0)) == (360, 440)
 
 
 def test_american_supply() -> None:

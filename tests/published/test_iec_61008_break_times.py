@@ -1,4 +1,7 @@
-"""IEC 61008-1 and 61009-1 break times, as an inspectors' magazine (table 1) and two testers' manuals give them."""
+"""IEC 61008-1 and 61009-1 break times, as an inspectors' trip-time table and two testers' manuals give them.
+
+https://html.pdfcookie.com/02/2019/12/28/rvr7mmqer72o/rvr7mmqer72o.html
+"""
 
 import pytest
 

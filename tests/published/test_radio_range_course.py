@@ -1,4 +1,7 @@
-"""A course on the maritime distress and safety system, and the radio horizon of a four-thirds earth."""
+"""eGMDSS, GMDSS course, range of VHF, and the radio horizon of a four-thirds earth (ITU-R).
+
+https://www.egmdss.com/gmdss-courses/mod/page/view.php?id=2340
+"""
 
 import pytest
 

@@ -1,4 +1,7 @@
-"""A vehicle maker's service manual (2004), load test at half the cold-cranking current for 15 s."""
+"""Kia, Amanti repair manual (2004), battery load test at half the cold-cranking current for 15 s.
+
+https://lemon-manuals.org.ua/Kia/2004/Amanti/Repair%20and%20Diagnosis/Electrical/Charging%20Systems/System%20Testing/Load%20Test/
+"""
 
 import pytest
 
@@ -19,7 +22,7 @@ def test_test_current_is_half() -> None:
 
 
 def test_marine_cranking_rating() -> None:
-    assert marine_cranking_current(500.0) == pytest.approx(650)  # a marine mechanic's page
+    assert marine_cranking_current(500.0) == pytest.approx(650)  # marinemechanic.com, page 32
 
 
 def test_colder_than_the_table_is_refused() -> None:

@@ -1,8 +1,17 @@
-"""A deep-cycle battery maker's user guide, page 21, table 6: gel charger voltages and their compensation."""
+"""Trojan Battery, user's guide, p. 21, table 6: gel charger voltages and their compensation.
+
+https://www.easymanua.ls/trojan/flooded/manual?p=21
+"""
 
 import pytest
 
-from plangen.formulas.charge_voltage import absorption_voltage, compensated_voltage, float_voltage
+from plangen.formulas.charge_voltage import (
+    absorption_voltage,
+    charge_voltage_maximum,
+    charge_voltage_minimum,
+    compensated_voltage,
+    float_voltage,
+)
 
 
 @pytest.mark.parametrize(
@@ -44,3 +53,24 @@ def test_lithium_iron_phosphate_range_of_makers() -> None:
 def test_flooded_float_of_published_guidance() -> None:
     # A boat forum quoting a battery page: 2.15 to 2.23 V a cell.
     assert 12.9 <= float_voltage("flooded") <= 6 * 2.23 + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("chemistry", "volts"),
+    [
+        ("gel", 14.4),  # Trojan, table 6
+        ("gel", 14.1),  # Ample Power, http://www.amplepower.com/gel/index.html
+        ("agm", 14.2),  # Concorde, Lifeline manual, low end
+        ("agm", 14.4),  # the same, high end
+        ("lithium-iron-phosphate", 14.2),  # Panbo, "Charging LiFePO4" (2025), makers' low end
+        ("lithium-iron-phosphate", 14.6),  # the same, high end
+        ("lithium-iron-phosphate", 13.8),  # the same, 15 years in use
+    ],
+)
+def test_every_published_absorption_voltage_lies_in_the_band(chemistry: str, volts: float) -> None:
+    low, high = (
+        charge_voltage_minimum("absorption", chemistry),
+        charge_voltage_maximum("absorption", chemistry),
+    )
+    assert low - 1e-9 <= volts <= high + 1e-9
+    assert high - low <= 0.81
