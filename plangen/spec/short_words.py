@@ -41,7 +41,7 @@ def read_short_text(text: str, model: type[BaseModel], *, counted: bool) -> Shor
 
     Raises `ShortTextFault` for a text that begins with a number and isn't wholly understood: a number is never lost.
     """
-    known = shapes(model)
+    known = _own_first(model)
     if choice := _choice(text.strip(), known):
         return ShortText(values={choice[0]: choice[1]})
     read = ShortText()
@@ -60,6 +60,13 @@ def read_short_text(text: str, model: type[BaseModel], *, counted: bool) -> Shor
     if text.strip()[:1].isdigit():
         raise _fault(text, model, f"{text!r}")
     return None
+
+
+def _own_first(model: type[BaseModel]) -> dict[str, Shape]:
+    """Return the keys with those of the model itself before what every thing aboard has: a bank's age before its hours."""
+    known = shapes(model)
+    own = [key for key in known if key in model.__annotations__]
+    return {key: known[key] for key in [*own, *(key for key in known if key not in own)]}
 
 
 def _counted(text: str, known: dict[str, Shape]) -> re.Match[str] | None:

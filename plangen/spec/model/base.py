@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from dataclasses import dataclass
 from typing import Annotated, Any
 
@@ -199,3 +200,19 @@ def listed(description: str) -> Any:
 def yes_or_no(description: str) -> Any:
     """Return a yes/no field, no unless the spec says yes."""
     return Field(default=False, description=description)
+
+
+class Equipment(Item):
+    """A thing aboard that somebody made, that ages and that is serviced; what isn't told of it falls back to the boat's."""
+
+    maker: Text | None = told("maker")
+    model: Text | None = told("maker's model")
+    year: Annotated[int, Field(ge=1900, le=2100)] | None = told(
+        "year of make, where it isn't the boat's", "2019"
+    )
+    hours: Duration | None = told("running hours", "850 h", ("0 h", "60000 h"))
+    last_service: datetime.date | None = told("date of the last service")
+    service_hours: Duration | None = told("running hours at the last service", "780 h", ("0 h", "60000 h"))
+    service_interval: Duration | None = told(
+        "maker's service interval in running hours", "250 h", ("10 h", "5000 h")
+    )

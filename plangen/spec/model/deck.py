@@ -9,9 +9,9 @@ from pydantic import Field
 from plangen.spec.model.base import (
     Count,
     Current,
+    Equipment,
     Flow,
     Force,
-    Item,
     Length,
     Mass,
     NominalVoltage,
@@ -25,7 +25,7 @@ from plangen.spec.model.base import (
 )
 
 
-class Anchor(Item):
+class Anchor(Equipment):
     """One anchor with its rode."""
 
     mass: Mass | None = told("mass", "20 kg", ("0.5 kg", "1000 kg"))
@@ -37,7 +37,7 @@ class Anchor(Item):
     marked: bool = yes_or_no("the chain is marked by length")
 
 
-class Windlass(Item):
+class Windlass(Equipment):
     """One windlass or capstan."""
 
     pull: Force | None = told("rated working pull", "7 kN", ("0.2 kN", "200 kN"))
@@ -51,7 +51,7 @@ class Windlass(Item):
     serves: Annotated[str, Field(max_length=80)] | None = told("the anchor that it lifts")
 
 
-class Lift(Item):
+class Lift(Equipment):
     """Davits, a crane or a platform that lifts the tender."""
 
     kind: Literal["davits", "platform", "crane"] = Field(description="kind")
@@ -69,7 +69,7 @@ class Passerelle(SpecModel):
     drive: Literal["hydraulic", "electric", "manual"] | None = told("drive")
 
 
-class Cover(Item):
+class Cover(Equipment):
     """One cover, canopy or awning."""
 
     kind: (

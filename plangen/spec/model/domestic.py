@@ -11,8 +11,8 @@ from plangen.spec.model.base import (
     Charge,
     Count,
     Current,
+    Equipment,
     Flow,
-    Item,
     Length,
     Mass,
     NominalVoltage,
@@ -44,7 +44,7 @@ class Gas(SpecModel):
     locker_zone: Annotated[str, Field(max_length=80)] | None = told("where the gas locker is")
 
 
-class Appliance(Item):
+class Appliance(Equipment):
     """One galley appliance."""
 
     kind: Literal[
@@ -81,7 +81,7 @@ class Galley(SpecModel):
     sea_water_tap: bool = yes_or_no("has a sea-water tap")
 
 
-class ColdBox(Item):
+class ColdBox(Equipment):
     """One refrigerator, freezer or ice box."""
 
     kind: Literal["refrigerator", "freezer", "ice-maker", "wine-cooler"] = Field(
@@ -99,7 +99,7 @@ class ColdBox(Item):
     ice_mass: Mass | None = told("ice made in 24 hours", "10 kg", ("0.2 kg", "300 kg"))
 
 
-class AirConditioner(Item):
+class AirConditioner(Equipment):
     """One air-conditioning unit."""
 
     capacity: Power | None = told("cooling capacity", "4.7 kW", ("0.5 kW", "100 kW"))
@@ -109,7 +109,7 @@ class AirConditioner(Item):
     sea_pump_flow: Flow | None = told("flow of its sea-water pump", "20 L/min", ("1 L/min", "1000 L/min"))
 
 
-class Heater(Item):
+class Heater(Equipment):
     """One cabin heater."""
 
     kind: Literal["diesel-air", "diesel-water", "electric", "stove", "gas"] | None = told("kind")
@@ -127,7 +127,7 @@ class Climate(SpecModel):
     fans: Count | None = told("cabin fans", "4")
 
 
-class LaundryMachine(Item):
+class LaundryMachine(Equipment):
     """One washing machine or drier."""
 
     kind: Literal["washer", "drier", "washer-drier"] = Field(default="washer", description="kind")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -14,9 +13,9 @@ from plangen.spec.model.base import (
     Count,
     Current,
     Duration,
+    Equipment,
     Flow,
     Frequency,
-    Item,
     Length,
     Mass,
     NominalVoltage,
@@ -37,7 +36,7 @@ from plangen.spec.model.base import (
 BankName = Annotated[str, RefersTo("dc.banks")]
 
 
-class Bank(Item):
+class Bank(Equipment):
     """One battery bank."""
 
     chemistry: Literal["flooded", "agm", "gel", "tppl", "lithium-iron-phosphate"] | None = told(
@@ -70,7 +69,7 @@ class Bank(Item):
     fuse: Current | None = told("rating of its main fuse", "250 A", ("1 A", "3000 A"))
 
 
-class Charger(Item):
+class Charger(Equipment):
     """One mains battery charger."""
 
     output: Current | None = told("rated output", "40 A", ("1 A", "1000 A"))
@@ -78,7 +77,7 @@ class Charger(Item):
     temperature_sensor: bool = yes_or_no("has a battery temperature sensor")
 
 
-class DirectConverter(Item):
+class DirectConverter(Equipment):
     """One DC-to-DC charger or converter."""
 
     output: Current | None = told("rated output", "30 A", ("1 A", "1000 A"))
@@ -86,7 +85,7 @@ class DirectConverter(Item):
     fed_from: BankName | None = told("name of the bank that feeds it")
 
 
-class SolarArray(Item):
+class SolarArray(Equipment):
     """One group of solar panels on its own regulator."""
 
     power: Power | None = told("rated peak power", "300 W", ("5 W", "30 kW"))
@@ -103,7 +102,7 @@ class SolarArray(Item):
     charges: BankName | None = told("name of the bank that it charges")
 
 
-class WindGenerator(Item):
+class WindGenerator(Equipment):
     """One wind generator."""
 
     power: Power | None = told("rated power", "400 W", ("10 W", "10 kW"))
@@ -111,7 +110,7 @@ class WindGenerator(Item):
     charges: BankName | None = told("name of the bank that it charges")
 
 
-class Inverter(Item):
+class Inverter(Equipment):
     """One inverter, or inverter with charger."""
 
     power: Power | None = told("continuous power", "2000 W", ("50 W", "100 kW"))
@@ -153,7 +152,7 @@ class DirectCurrent(SpecModel):
     haul_out_interval: Duration | None = told("time between haul-outs", "12 months", ("1 months", "10 years"))
 
 
-class ShoreInlet(Item):
+class ShoreInlet(Equipment):
     """One shore-power inlet."""
 
     rated_current: Current | None = told("rated current", "16 A", ("2 A", "400 A"))
@@ -161,13 +160,12 @@ class ShoreInlet(Item):
     serves: Text | None = told("what it feeds")
 
 
-class Generator(Item):
+class Generator(Equipment):
     """One generating set."""
 
     power: Power | None = told("rated electrical power", "8 kW", ("0.5 kW", "500 kW"))
     speed: RotationalSpeed | None = told("running speed", "1500 rpm", ("1000 rpm", "6000 rpm"))
     fuel: Literal["diesel", "petrol"] | None = told("fuel")
-    hours: Duration | None = told("running hours on the meter", "400 h", ("0 h", "60000 h"))
     autostart: bool = yes_or_no("can start by itself")
     regulation: Literal["droop", "isochronous", "inverter"] | None = told("how the speed is governed")
     performance_class: Literal["G1", "G2", "G3"] | None = told("performance class of ISO 8528-5")
@@ -188,7 +186,6 @@ class Generator(Item):
     sound_level: SoundLevel | None = told(
         "maker's sound level 1 m from the set", "65 dB", ("30 dB", "120 dB")
     )
-    last_service: datetime.date | None = told("date of the last service")
 
 
 class AlternatingCurrent(SpecModel):

@@ -11,8 +11,9 @@ from plangen.spec.model.base import (
     Angle,
     Area,
     Count,
+    Duration,
+    Equipment,
     Force,
-    Item,
     Length,
     Mass,
     NominalVoltage,
@@ -29,7 +30,7 @@ from plangen.spec.model.base import (
 )
 
 
-class Sail(Item):
+class Sail(Equipment):
     """One sail."""
 
     kind: Literal[
@@ -47,11 +48,10 @@ class Sail(Item):
     area: Area | None = told("area", "40 m²", ("1 m²", "1500 m²"))
     furling: bool = yes_or_no("furls")
     reefs: Count | None = told("reefs", "2")
-    year: Annotated[int, Field(ge=1900, le=2100)] | None = told("year of make", "2019")
     fire_retardant: bool = yes_or_no("treated cloth")
 
 
-class Winch(Item):
+class Winch(Equipment):
     """One winch."""
 
     powered: bool = yes_or_no("driven by electricity or hydraulics")
@@ -99,7 +99,7 @@ class Steering(SpecModel):
     joystick: bool = yes_or_no("can be steered and driven by a joystick")
 
 
-class Thruster(Item):
+class Thruster(Equipment):
     """One thruster."""
 
     place: Literal["bow", "stern"] = Field(default="bow", description="where it is")
@@ -110,7 +110,7 @@ class Thruster(Item):
     retractable: bool = yes_or_no("can be drawn in")
 
 
-class Stabiliser(Item):
+class Stabiliser(Equipment):
     """One stabiliser."""
 
     kind: Literal["fins", "gyro", "tabs", "interceptors"] = Field(description="kind")
@@ -121,6 +121,13 @@ class Tender(SpecModel):
     """The tender and her outboard."""
 
     name: Text | None = told("name or marking")
+    maker: Text | None = told("builder")
+    model: Text | None = told("builder's model")
+    serial: Text | None = told("hull identification number")
+    outboard_year: Annotated[int, Field(ge=1900, le=2100)] | None = told(
+        "year of make of her outboard", "2019"
+    )
+    outboard_hours: Duration | None = told("running hours of her outboard", "120 h", ("0 h", "20000 h"))
     length: Length | None = told("length", "2.9 m", ("1 m", "12 m"))
     mass: Mass | None = told("mass with engine and fuel", "95 kg", ("10 kg", "8 t"))
     persons: Count | None = told("persons on her plate", "4")

@@ -9,7 +9,7 @@ from pydantic import Field
 
 from plangen.spec.model.base import (
     Count,
-    Item,
+    Equipment,
     Length,
     Power,
     Singular,
@@ -21,7 +21,7 @@ from plangen.spec.model.base import (
 )
 
 
-class NavigationInstrument(Item):
+class NavigationInstrument(Equipment):
     """One navigation instrument."""
 
     kind: Literal[
@@ -62,7 +62,7 @@ class Navigation(SpecModel):
     bell: bool = yes_or_no("bell aboard")
 
 
-class RadioSet(Item):
+class RadioSet(Equipment):
     """One radio, beacon or satellite set."""
 
     kind: Literal[
@@ -98,7 +98,7 @@ class Radio(SpecModel):
     sets: Annotated[tuple[RadioSet, ...], Singular("radio_set")] = listed("sets and beacons")
 
 
-class EntertainmentUnit(Item):
+class EntertainmentUnit(Equipment):
     """One television, stereo or similar."""
 
     kind: Literal["television", "stereo", "speakers", "antenna", "projector", "games"] = Field(

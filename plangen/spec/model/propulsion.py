@@ -9,9 +9,8 @@ from pydantic import Field
 
 from plangen.spec.model.base import (
     Current,
-    Duration,
+    Equipment,
     Flow,
-    Item,
     Length,
     NominalVoltage,
     Power,
@@ -21,7 +20,6 @@ from plangen.spec.model.base import (
     SpecModel,
     Speed,
     Temperature,
-    Text,
     told,
     yes_or_no,
 )
@@ -52,12 +50,9 @@ class Alternator(SpecModel):
     external_regulator: bool = yes_or_no("regulated from outside the alternator")
 
 
-class Engine(Item):
+class Engine(Equipment):
     """One propulsion engine with its gear, shaft and propeller."""
 
-    maker: Text | None = told("maker")
-    model: Text | None = told("maker's model")
-    year: Annotated[int, Field(ge=1900, le=2100)] | None = told("year of make", "2019")
     fuel: Fuel | None = told("fuel")
     power: Power | None = told("rated power at the crankshaft", "42 kW", ("0.5 kW", "4000 kW"))
     displacement: Annotated[float, Field(gt=0, le=100)] | None = told(
@@ -78,7 +73,6 @@ class Engine(Item):
     rated_fuel_rate: Flow | None = told(
         "fuel rate at rated power, from the maker's curve", "11.5 L/h", ("0.2 L/h", "1200 L/h")
     )
-    hours: Duration | None = told("running hours on the meter", "850 h", ("0 h", "60000 h"))
     gear_ratio: Ratio | None = told("engine turns per propeller turn", "2.6")
     propeller: Propeller | None = told("the propeller")
     drive: Literal["shaft", "sail-drive", "stern-drive", "outboard", "pod", "jet"] | None = told(
@@ -111,7 +105,6 @@ class Engine(Item):
     start_bank: Annotated[str, RefersTo("dc.banks")] | None = told("name of the bank that starts it")
     rope_cutter: bool = yes_or_no("has a rope cutter on the shaft or leg")
     fitted_kill_cord: bool = yes_or_no("has a kill switch with lanyard")
-    last_service: datetime.date | None = told("date of the last service")
     seal_date: datetime.date | None = told("date when the shaft seal or sail-drive seal was renewed")
     speed_at_rated: Speed | None = told(
         "maker's or builder's figure of boat speed at rated engine speed", "7.8 kn", ("1 kn", "80 kn")

@@ -9,7 +9,7 @@ from pydantic import Field
 
 from plangen.spec.model.base import (
     Count,
-    Item,
+    Equipment,
     Mass,
     Name,
     Singular,
@@ -23,7 +23,7 @@ from plangen.spec.model.base import (
 )
 
 
-class Alarm(Item):
+class Alarm(Equipment):
     """One alarm or detector."""
 
     kind: Literal[
@@ -49,7 +49,7 @@ class Alarm(Item):
     remote: bool = yes_or_no("also reports to a telephone ashore")
 
 
-class Extinguisher(Item):
+class Extinguisher(Equipment):
     """One portable extinguisher."""
 
     rating: Text | None = told("rating on the label, as 5A/34B or 5-B:C")
@@ -61,7 +61,7 @@ class Extinguisher(Item):
     expires: datetime.date | None = told("expiry or next service date")
 
 
-class FixedSystem(Item):
+class FixedSystem(Equipment):
     """One fixed extinguishing system."""
 
     agent: Literal["clean-agent", "co2", "aerosol", "foam", "powder"] | None = told("agent")

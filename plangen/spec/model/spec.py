@@ -12,6 +12,7 @@ from plangen.spec.model.deck import Deck
 from plangen.spec.model.domestic import Climate, ColdBox, Galley, Gas, LaundryMachine
 from plangen.spec.model.electrical import AlternatingCurrent, DirectCurrent
 from plangen.spec.model.handling import Rig, Stabiliser, Steering, Tender, Thruster
+from plangen.spec.model.history import History
 from plangen.spec.model.navigation import Entertainment, Navigation, Network, Radio
 from plangen.spec.model.propulsion import Engine
 from plangen.spec.model.safety import Alarm, FireProtection, GearAboard
@@ -60,4 +61,5 @@ class Spec(SpecModel):
     through_hulls: Annotated[tuple[ThroughHull, ...], Singular("through_hull")] = listed(
         "openings through the hull"
     )
+    history: History | None = told("what has happened to a used boat")
     contract: Contract = Field(default=Contract(), description="what was promised")

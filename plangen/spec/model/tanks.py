@@ -7,10 +7,10 @@ from typing import Literal
 
 from pydantic import Field
 
-from plangen.spec.model.base import Count, Flow, Item, Length, Volume, told, yes_or_no
+from plangen.spec.model.base import Count, Equipment, Flow, Length, Volume, told, yes_or_no
 
 
-class Tank(Item):
+class Tank(Equipment):
     """One tank."""
 
     holds: Literal[

@@ -12,8 +12,8 @@ from plangen.spec.model.base import (
     Count,
     Current,
     Duration,
+    Equipment,
     Flow,
-    Item,
     Length,
     Power,
     Pressure,
@@ -32,7 +32,7 @@ from plangen.spec.model.base import (
 TankName = Annotated[str, RefersTo("tanks")]
 
 
-class WaterPump(Item):
+class WaterPump(Equipment):
     """One pressure-water pump."""
 
     flow: Flow | None = told("rated flow", "15 L/min", ("0.5 L/min", "300 L/min"))
@@ -43,7 +43,7 @@ class WaterPump(Item):
     kind: Literal["pressure", "foot", "hand"] | None = told("kind of pump")
 
 
-class WaterHeater(Item):
+class WaterHeater(Equipment):
     """One water heater."""
 
     capacity: Volume | None = told("capacity", "40 L", ("3 L", "1000 L"))
@@ -68,7 +68,7 @@ class FreshWater(SpecModel):
     )
 
 
-class Watermaker(Item):
+class Watermaker(Equipment):
     """One reverse-osmosis watermaker."""
 
     rated_flow: Flow | None = told("rated product flow", "60 L/h", ("1 L/h", "2000 L/h"))
@@ -97,7 +97,7 @@ class Watermaker(Item):
     carbon_filter: bool = yes_or_no("has a carbon filter in the fresh-water flush")
 
 
-class Head(Item):
+class Head(Equipment):
     """One toilet with its room."""
 
     flush: Literal["manual", "electric", "vacuum", "composting"] | None = told("kind of flush")
@@ -115,7 +115,7 @@ class Head(Item):
     lockout: bool = yes_or_no("stops flushing when the tank is full")
 
 
-class Bilge(Item):
+class Bilge(Equipment):
     """One bilge compartment."""
 
     pump_flow: Flow | None = told("rated flow of the electric pump", "60 L/min", ("1 L/min", "5000 L/min"))
@@ -138,7 +138,7 @@ class Bilge(Item):
     watertight: bool = yes_or_no("closed off by watertight bulkheads")
 
 
-class ThroughHull(Item):
+class ThroughHull(Equipment):
     """One opening through the hull under or near the waterline."""
 
     purpose: Literal[
