@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from plangen.formulas.declare import NUMBER, TEXT, formula, require_positive, require_within
+from plangen.formulas.declare import TEXT, formula, require_positive, require_within
 from plangen.formulas.propeller import propeller_law_power
 from plangen.formulas.vocabulary import choose
 
@@ -40,7 +40,7 @@ def fuel_rate(power: float, specific_consumption: float = 243.0, density: float 
     hull=TEXT,
     fuel=TEXT,
     rated_power="kilowatt",
-    engine_speed_share=NUMBER,
+    engine_speed_share="percent",
     rated_rate="litre/hour",
     returns="litre/hour",
 )
@@ -54,10 +54,10 @@ def fuel_rate_under_way(
             speed, on all others with the power of 2.7.
         fuel: "diesel", 243 g/kWh at 840 g/L, or "petrol", 340 g/kWh at 740 g/L.
         rated_power: power at the rated speed, kW.
-        engine_speed_share: engine speed over rated engine speed.
+        engine_speed_share: engine speed in per cent of the rated engine speed.
         rated_rate: the maker's rate at rated power, L/h, to which the curve is scaled; 0 without one.
 
-    Valid for shares from 0.2 to 1.1. Raises `OutOfRange` outside and for another fuel.
+    Valid for shares from 20 to 110 %. Raises `OutOfRange` outside and for another fuel.
 
     Source: the propeller law of `propeller_law_power` and the consumption of `fuel_rate`; the exponent of planing
     hulls and the consumption of petrol engines were fitted to published trials,
@@ -65,12 +65,12 @@ def fuel_rate_under_way(
 
     A published trial of a 42 ft planing boat with two diesels of 404.5 kW burnt 225 L/h at full throttle:
 
-    >>> round(2.0 * fuel_rate_under_way("motor-planing", "diesel", 404.5, 1.0))
+    >>> round(2.0 * fuel_rate_under_way("motor-planing", "diesel", 404.5, 100.0))
     234
     """
     specific, density = choose("fuel", fuel, {"diesel": (243.0, 840.0), "petrol": (340.0, 740.0)})
     exponent = 2.0 if hull == "motor-planing" else 2.7
-    power = propeller_law_power(rated_power, engine_speed_share, 1.0, exponent)
+    power = propeller_law_power(rated_power, engine_speed_share / 100.0, 1.0, exponent)
     return rated_rate * power / rated_power if rated_rate > 0 else fuel_rate(power, specific, density)
 
 

@@ -59,7 +59,7 @@ def _ratio_from_power(pounds: float, shaft_horsepower: float) -> float:
     displacement="pound",
     engine_power="horsepower",
     length_waterline="foot",
-    engine_speed_share=NUMBER,
+    engine_speed_share="percent",
     speed_at_rated="knot",
     returns="knot",
 )
@@ -68,7 +68,7 @@ def speed_under_power(
     displacement: float,
     engine_power: float,
     length_waterline: float,
-    engine_speed_share: float = 1.0,
+    engine_speed_share: float = 100.0,
     speed_at_rated: float = 0.0,
 ) -> float:
     """Return the speed in knots that a hull of this kind usually makes at a share of the rated engine speed.
@@ -78,14 +78,14 @@ def speed_under_power(
         displacement: displacement on the day of the run, lb.
         engine_power: rated power of all engines together at the crankshaft, hp.
         length_waterline: waterline length, ft.
-        engine_speed_share: engine speed over rated engine speed.
+        engine_speed_share: engine speed in per cent of the rated engine speed.
         speed_at_rated: a promised speed at rated engine speed, kn, to which the curve is scaled; 0 without one.
 
     Sailing monohulls and displacement motor boats: solved from the resistance of the Delft systematic yacht
     hulls, with a propulsive efficiency of 0.5 and a quarter of friction added (both assumed). Multihulls: the
     displacement formula, and Crouch's with 150 for power catamarans above 35 kW for each tonne. Semi-displacement
     and planing: Crouch's with 160 and 190, falling with engine speed to the power of 1.3; these three were fitted
-    to published trials. Valid for shares from 0.2 to 1.1, and for hulls that are lifted by their speed from 0.6.
+    to published trials. Valid for shares from 20 to 110 %, and for hulls that are lifted by their speed from 60 %.
     Raises `OutOfRange` outside.
 
     Source: Yacht Hydrodynamics data set (22 hulls of the Delft series), UCI Machine Learning Repository;
@@ -97,23 +97,24 @@ def speed_under_power(
     30.3
     """
     require_positive(displacement=displacement, engine_power=engine_power, length_waterline=length_waterline)
-    require_within("engine_speed_share", engine_speed_share, 0.2, 1.1)
+    require_within("engine_speed_share", engine_speed_share, 20.0, 110.0)
+    share = engine_speed_share / 100.0
     choose("hull", hull, _SCATTER)
     if speed_at_rated > 0:
         part, whole = (
-            speed_under_power(hull, displacement, engine_power, length_waterline, share)
-            for share in (engine_speed_share, 1.0)
+            speed_under_power(hull, displacement, engine_power, length_waterline, percent)
+            for percent in (engine_speed_share, 100.0)
         )
         return float(speed_at_rated * part / whole)
     shaft = _SHAFT_SHARE * engine_power
     tonnes, kilowatts = displacement * 0.000453592, engine_power * 0.7457
     planes = hull in _LIFTED or (hull == "motor-catamaran" and kilowatts / tonnes > _PLANING_CATAMARAN)
     if planes:
-        if engine_speed_share < 0.6:
-            raise OutOfRange("below 0.6 of the rated engine speed she has not lifted yet")
-        lift = engine_speed_share**_LIFTED_EXPONENT
+        if share < 0.6:
+            raise OutOfRange("below 60 % of the rated engine speed she has not lifted yet")
+        lift = share**_LIFTED_EXPONENT
         return float(planing_speed(shaft, displacement, _CROUCH[hull]) * lift)
-    taken = propeller_law_power(shaft, engine_speed_share, 1.0)
+    taken = propeller_law_power(shaft, share, 1.0)
     if hull in _SLENDER:
         return displacement_speed(displacement, taken, length_waterline)
     return float(_ratio_from_power(displacement, taken) * length_waterline**0.5)

@@ -93,7 +93,7 @@ def speed_errors(boat: dict[str, Any]) -> list[float]:
             boat["displacement_kg"] * POUNDS,
             boat["power_kw"] * HORSEPOWER,
             waterline(boat) * FEET,
-            share,
+            100.0 * share,
         )
         errors.append(speed / point["speed_kn"] - 1.0)
     return errors
@@ -134,7 +134,7 @@ def fuel_errors(boat: dict[str, Any]) -> list[float]:
             continue
         share = point["rpm"] / boat["rated_rpm"]
         if 0.5 <= share <= 1.1:
-            rate = fuel_rate_under_way(boat["kind"], boat["fuel"], boat["power_kw"], share)
+            rate = fuel_rate_under_way(boat["kind"], boat["fuel"], boat["power_kw"], 100.0 * share)
             errors.append(rate / point["fuel_l_h"] - 1.0)
     return errors
 
