@@ -138,26 +138,3 @@ def deviation_on_heading(
         + coefficient_d * sin(2.0 * angle)
         + coefficient_e * cos(2.0 * angle)
     )
-
-
-@formula(magnetic_heading="degree", compass_heading="degree", returns="degree")
-def compass_deviation(magnetic_heading: float, compass_heading: float) -> float:
-    """Return the deviation in degrees from a magnetic and a compass heading read at once, east positive.
-
-    Arguments:
-        magnetic_heading: magnetic heading or bearing, degrees.
-        compass_heading: the same by the steering compass, degrees.
-
-    Valid for headings from 0 to 360. Raises `OutOfRange` outside.
-
-    Source: definition.
-
-    A compass maker's manual finds 4 degrees west with 030 by hand bearing compass and 034 by steering
-    compass:
-
-    >>> compass_deviation(30.0, 34.0)
-    -4.0
-    """
-    require_within("magnetic_heading", magnetic_heading, 0.0, 360.0)
-    require_within("compass_heading", compass_heading, 0.0, 360.0)
-    return float((magnetic_heading - compass_heading + 180.0) % 360.0 - 180.0)

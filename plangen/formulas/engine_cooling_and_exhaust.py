@@ -44,27 +44,6 @@ def raw_water_flow(power: float, cooling: str, engine_speed: float, rated_speed:
     return float(choose("cooling", cooling, _RAW_WATER_FLOW) * power / 100.0 * engine_speed / rated_speed)
 
 
-@formula(heat="kilowatt", flow="litre/minute", returns="delta_degC")
-def raw_water_temperature_rise(heat: float, flow: float) -> float:
-    """Return by how many degrees Celsius the raw water warms between inlet and outlet.
-
-    Arguments:
-        heat: heat given to the raw water, kW; about the power at the shaft for a small diesel.
-        flow: raw-water flow, L/min.
-
-    Valid for rises up to 60 degrees. Raises `OutOfRange` above and for values not above zero.
-
-    Source: heat balance of sea water of 15 degrees Celsius and salinity 35.
-
-    >>> round(raw_water_temperature_rise(40.0, 35.0), 1)
-    16.7
-    """
-    require_positive(heat=heat, flow=flow)
-    rise = float(heat * 60.0 / (flow * _SEA_WATER_HEAT))
-    require_within("temperature_rise", rise, 0.0, 60.0)
-    return rise
-
-
 @formula(aspiration=TEXT, returns="inHg")
 def exhaust_back_pressure_limit(aspiration: str) -> float:
     """Return the guide limit of exhaust back pressure at full load, inches of mercury.

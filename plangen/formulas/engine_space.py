@@ -1,4 +1,4 @@
-"""Air for the engine space: combustion, vent openings, depression and heat carried off."""
+"""Air for the engine space: combustion, vent openings and depression."""
 
 from __future__ import annotations
 
@@ -27,27 +27,6 @@ def combustion_air(power: float) -> float:
     """
     require_positive(power=power)
     return float(2.5 * power * 0.3048**3 * 60.0)
-
-
-@formula(power="horsepower", returns="foot**3/minute")
-def engine_space_airflow(power: float) -> float:
-    """Return the air in cubic feet per minute to bring into the engine space.
-
-    Arguments:
-        power: rated power of all engines in the space together, hp.
-
-    The larger of 2.75 x hp - 90 and 2.5 x hp: the first alone is far too small below 360 hp. Raises
-    `OutOfRange` for powers not above zero.
-
-    Source: a power boat magazine's article on engine room ventilation, both rules, page read.
-
-    Its example of 650 hp needs 1,697 cubic feet per minute:
-
-    >>> engine_space_airflow(650.0)
-    1697.5
-    """
-    require_positive(power=power)
-    return float(max(2.75 * power - 90.0, 2.5 * power))
 
 
 @formula(power="horsepower", duct_allowance="percent", returns="inch**2")
@@ -96,23 +75,3 @@ def engine_space_depression(airflow: float, free_area: float, discharge_coeffici
     depression = float(0.5 * _AIR_DENSITY * (velocity / discharge_coefficient) ** 2)
     require_within("depression", depression, 0.0, 5000.0)
     return depression
-
-
-@formula(heat="kilowatt", temperature_rise="delta_degC", returns="metre**3/hour")
-def cooling_airflow(heat: float, temperature_rise: float) -> float:
-    """Return the air in cubic metres per hour that carries off the heat radiated into the engine space.
-
-    Arguments:
-        heat: heat given to the air by all machinery in the space, kW.
-        temperature_rise: rise of the air from the inlet to the outlet, K.
-
-    Valid for rises from 1 to 40 K. Raises `OutOfRange` outside and for heat not above zero.
-
-    Source: heat balance of air at 30 degrees Celsius, an engine maker's installation handbook on ventilation.
-
-    >>> round(cooling_airflow(5.0, 16.0))
-    961
-    """
-    require_positive(heat=heat)
-    require_within("temperature_rise", temperature_rise, 1.0, 40.0)
-    return float(heat * 3600.0 / (_AIR_DENSITY * _AIR_HEAT_CAPACITY * temperature_rise))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from plangen.formulas.declare import NUMBER, TEXT, OutOfRange, formula, require_positive, require_within
+from plangen.formulas.declare import NUMBER, TEXT, OutOfRange, formula, require_positive
 from plangen.formulas.vocabulary import choose
 
 
@@ -24,29 +24,6 @@ PERFORMANCE_CLASSES = {
 }
 
 
-@formula(no_load="hertz", full_load="hertz", rated="hertz", returns="percent")
-def frequency_droop(no_load: float, full_load: float, rated: float) -> float:
-    """Return the fall of a generator's frequency from no load to full load, per cent of rated.
-
-    Arguments:
-        no_load: frequency without load, Hz.
-        full_load: frequency at full load, Hz.
-        rated: rated frequency, 50 or 60 Hz.
-
-    Raises `OutOfRange` for a rise and for values outside 40 to 75 Hz.
-
-    Source: definition in ISO 8528-5, from memory.
-
-    >>> round(frequency_droop(62.0, 60.0, 60.0), 1)
-    3.3
-    """
-    for name, value in (("no_load", no_load), ("full_load", full_load), ("rated", rated)):
-        require_within(name, value, 40.0, 75.0)
-    if full_load > no_load:
-        raise OutOfRange(f"full load is {full_load:g} Hz, above the {no_load:g} Hz without load")
-    return 100 * (no_load - full_load) / rated
-
-
 @formula(performance_class=TEXT, returns="percent")
 def frequency_droop_limit(performance_class: str) -> float:
     """Return the greatest fall of frequency from no load to full load that a generator's class allows, %.
@@ -62,27 +39,6 @@ def frequency_droop_limit(performance_class: str) -> float:
     5.0
     """
     return choose("performance class", performance_class, PERFORMANCE_CLASSES).droop
-
-
-@formula(rated_frequency="hertz", droop="percent", returns="hertz")
-def no_load_frequency(rated_frequency: float, droop: float) -> float:
-    """Return the frequency in Hz without load of a generator that gives its rated one at full load.
-
-    Arguments:
-        rated_frequency: rated frequency, 40 to 75 Hz.
-        droop: fall from no load to full load, 0 to 8 %; a small mechanical governor has 2.5 to 4.2 %.
-
-    Raises `OutOfRange` outside.
-
-    Source: definition of droop. A mechanical governor set to 61.5 to 62.5 Hz without load is what a
-    generator maker's manual asks for at 60 Hz; 2.5 % is its low end:
-
-    >>> round(no_load_frequency(60.0, 2.5), 6)
-    61.5
-    """
-    require_within("rated_frequency", rated_frequency, 40.0, 75.0)
-    require_within("droop", droop, 0.0, 8.0)
-    return rated_frequency * (1 + droop / 100)
 
 
 @formula(rated_voltage="volt", performance_class=TEXT, returns="volt")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import log
 
-from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive, require_within
+from plangen.formulas.declare import formula, require_positive
 
 
 @formula(net_volume="foot**3", returns="foot**3/minute")
@@ -48,44 +48,6 @@ def petrol_blower_output(net_volume: float) -> float:
     if net_volume < 34.0:
         return 20.0
     return float(0.6 * net_volume if net_volume <= 100.0 else 0.2 * net_volume + 40.0)
-
-
-@formula(
-    blower_rating="foot**3/minute", duct_length="foot", bends=NUMBER, louvres=NUMBER, returns="foot**3/minute"
-)
-def blower_flow_through_duct(
-    blower_rating: float, duct_length: float, bends: float = 0.0, louvres: float = 0.0
-) -> float:
-    """Return the flow in cubic feet per minute that is left of a blower's rating after its duct.
-
-    Arguments:
-        blower_rating: rated flow of the blower, cubic feet per minute.
-        duct_length: length of the duct, ft.
-        bends: number of right-angled bends.
-        louvres: number of louvres.
-
-    Losses add up: 2 % for each foot, 10 % for each bend, 20 % for each louvre. Raises `OutOfRange` where they
-    reach 90 % and for negative values.
-
-    Source: a design school's newsletter with a voluntary standard's estimate, page read.
-
-    Its example of 5 ft, two bends and a louvre leaves 175 of 350:
-
-    >>> blower_flow_through_duct(350.0, 5.0, 2.0, 1.0)
-    175.0
-    """
-    require_positive(blower_rating=blower_rating)
-    loss = 0.0
-    for name, count, each in (
-        ("duct_length", duct_length, 2.0),
-        ("bends", bends, 10.0),
-        ("louvres", louvres, 20.0),
-    ):
-        require_within(name, count, 0.0, 50.0)
-        loss += count * each
-    if loss >= 90.0:
-        raise OutOfRange(f"the losses of the duct add up to {loss:g} %; the estimate ends at 90 %")
-    return float(blower_rating * (1.0 - loss / 100.0))
 
 
 @formula(net_volume="foot**3", returns="inch**2")

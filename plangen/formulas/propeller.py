@@ -73,25 +73,6 @@ def apparent_slip(boat_speed: float, theoretical_speed: float) -> float:
     return float(100.0 * (1.0 - boat_speed / theoretical_speed))
 
 
-@formula(boat_speed="knot", returns="percent")
-def expected_apparent_slip(boat_speed: float) -> float:
-    """Return the apparent slip in percent that is usual at a boat's speed.
-
-    Arguments:
-        boat_speed: speed through the water, kn.
-
-    Published bands for sailing auxiliaries differ widely (10 to 25 % against 45 %): a finding to explain, not
-    to fail on. Valid from 4 to 50 kn. Raises `OutOfRange` outside.
-
-    Source: 1.4 / speed^0.57, a propeller handbook's trend, from memory.
-
-    >>> round(expected_apparent_slip(12.0))
-    34
-    """
-    require_within("boat_speed", boat_speed, 4.0, 50.0)
-    return float(140.0 / boat_speed**0.57)
-
-
 @formula(
     rated_power="kilowatt",
     engine_speed="revolutions_per_minute",

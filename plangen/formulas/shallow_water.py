@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive
+from plangen.formulas.declare import OutOfRange, formula, require_positive
 from plangen.formulas.vocabulary import choose_listed
 
 _GRAVITY = 9.81
@@ -29,25 +29,6 @@ def depth_free_of_shallow_water(beam: float, draught: float, speed: float) -> fl
     """
     require_positive(beam=beam, draught=draught, speed=speed)
     return float(max(3.0 * (beam * draught) ** 0.5, 2.75 * speed**2 / _GRAVITY))
-
-
-@formula(speed="metre/second", depth="metre", returns=NUMBER)
-def depth_froude_number(speed: float, depth: float) -> float:
-    """Return the depth Froude number; above about 0.6 a displacement hull feels the bottom.
-
-    Arguments:
-        speed: speed through the water, m/s.
-        depth: depth of water, m.
-
-    Raises `OutOfRange` for values not above zero.
-
-    Source: speed over that of a long wave, square root of (g x depth); the bound of 0.6 is from memory.
-
-    >>> round(depth_froude_number(3.858, 8.7), 2)
-    0.42
-    """
-    require_positive(speed=speed, depth=depth)
-    return float(speed / (_GRAVITY * depth) ** 0.5)
 
 
 @formula(depth="metre", range_scale="metre", returns="metre")

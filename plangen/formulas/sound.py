@@ -1,11 +1,9 @@
-"""Sound levels: adding and correcting decibels, the whistle, and the noise of a boat passing by.
+"""Sound levels: the whistle, and the noise of a boat passing by.
 
 Levels are plain numbers in decibels, since a level can't be scaled as other units are.
 """
 
 from __future__ import annotations
-
-from math import log10
 
 from plangen.formulas.declare import NUMBER, OutOfRange, formula, require_positive, require_within
 
@@ -71,73 +69,6 @@ def _energy(level: float) -> float:
     """Return the energy of a level relative to that of 0 dB."""
     require_within("level", level, 0.0, 200.0)
     return float(10.0 ** (level / 10.0))
-
-
-@formula(first=NUMBER, second=NUMBER, returns=NUMBER)
-def combined_sound_level(first: float, second: float) -> float:
-    """Return the level in decibels of two sources heard together.
-
-    Arguments:
-        first: level of one source alone, dB.
-        second: level of the other alone, dB.
-
-    Valid for levels from 0 to 200 dB. Raises `OutOfRange` outside.
-
-    Source: sum of energies; a sound level meter maker's note on adding decibels, page read.
-
-    The note's example, 84 dB with 79 dB, is 85.2 dB:
-
-    >>> round(combined_sound_level(84.0, 79.0), 1)
-    85.2
-    """
-    return float(10.0 * log10(_energy(first) + _energy(second)))
-
-
-@formula(measured=NUMBER, background=NUMBER, returns=NUMBER)
-def background_corrected_level(measured: float, background: float) -> float:
-    """Return the level in decibels of a source without the background.
-
-    Arguments:
-        measured: level with the source running, dB.
-        background: level with the source stopped, dB.
-
-    The measured level must lie at least 3 dB above the background, or the source can't be told from it:
-    raises `OutOfRange`, as for levels outside 0 to 200 dB.
-
-    Source: difference of energies; a page on background corrections, page read.
-
-    The page's example, 93 dB over a background of 89 dB, is 90.7 dB; energies give 90.8:
-
-    >>> round(background_corrected_level(93.0, 89.0), 1)
-    90.8
-    """
-    if measured - background < 3.0:
-        raise OutOfRange(
-            f"measured level is {measured:g} dB and background {background:g} dB; less than 3 dB apart"
-        )
-    return float(10.0 * log10(_energy(measured) - _energy(background)))
-
-
-@formula(level=NUMBER, distance="metre", new_distance="metre", returns=NUMBER)
-def sound_level_at_distance(level: float, distance: float, new_distance: float) -> float:
-    """Return the level in decibels at another distance from a small source in the open.
-
-    Arguments:
-        level: level at the first distance, dB.
-        distance: first distance, m.
-        new_distance: second distance, m.
-
-    Valid in the open, away from walls, at distances well beyond the source's size. Raises `OutOfRange` for
-    distances not above zero and levels outside 0 to 200 dB.
-
-    Source: inverse square law: 6 dB less for twice the distance.
-
-    >>> round(sound_level_at_distance(90.0, 1.0, 2.0), 1)
-    84.0
-    """
-    require_positive(distance=distance, new_distance=new_distance)
-    require_within("level", level, 0.0, 200.0)
-    return float(level - 20.0 * log10(new_distance / distance))
 
 
 @formula(engine_power="kilowatt", engines=NUMBER, returns=NUMBER)

@@ -1,4 +1,4 @@
-"""Stopping, turning and zig-zag: ships' limits used as a yardstick for yachts."""
+"""Turning and zig-zag: ships' limits used as a yardstick for yachts."""
 
 from __future__ import annotations
 
@@ -75,22 +75,3 @@ def second_overshoot_limit(length: float, speed: float) -> float:
     """
     require_positive(length=length, speed=speed)
     return float(_between(length / speed, 25.0, 40.0))
-
-
-@formula(speed="metre/second", deceleration="metre/second**2", returns="metre")
-def stopping_distance(speed: float, deceleration: float) -> float:
-    """Return the distance in metres in which a boat stops at a constant deceleration.
-
-    Arguments:
-        speed: speed at the order to stop, m/s.
-        deceleration: mean loss of speed, m/s2, from the log of a crash stop.
-
-    Gives the order of magnitude only. Raises `OutOfRange` for values not above zero.
-
-    Source: uniform motion, common practice.
-
-    >>> stopping_distance(4.0, 0.2)
-    40.0
-    """
-    require_positive(speed=speed, deceleration=deceleration)
-    return float(speed**2 / (2.0 * deceleration))

@@ -1,11 +1,14 @@
-"""33 CFR 183 subpart K, ventilation of petrol compartments, and a design school's worked answer on it."""
+"""33 CFR 183 subpart K, ventilation of petrol compartments, and a worked answer on it.
+
+33 CFR 183.610 and 183.630, United States; Westlawn Institute, The Masthead no. 21 (2012), blower solution,
+http://www.westlawn.edu/news/Masthead21/files/assets/seo/page14.html
+"""
 
 import math
 
 import pytest
 
 from plangen.formulas.petrol_compartment import (
-    blower_flow_through_duct,
     petrol_blower_output,
     petrol_blower_rating,
     petrol_natural_vent_area,
@@ -23,11 +26,6 @@ from plangen.formulas.petrol_compartment import (
 def test_blower(volume: float, rating: float, output: float) -> None:
     assert petrol_blower_rating(volume) == pytest.approx(rating, abs=0.1)
     assert petrol_blower_output(volume) == pytest.approx(output, abs=0.1)
-
-
-def test_blower_behind_its_duct() -> None:
-    # The same answer: 5 ft of duct, two right angles and a louvre halve 350 cubic feet per minute.
-    assert blower_flow_through_duct(350.0, 5.0, 2.0, 1.0) == pytest.approx(175.0)
 
 
 def test_natural_ventilation() -> None:

@@ -1,4 +1,10 @@
-"""A chandler's corrosion page, anode makers' capacities, and isolator sellers' test pages."""
+"""Potentials of protected metal, anodes' capacities, and tests of isolators.
+
+Anode Outlet, Symptoms of over cathodic protecting, https://www.anodeoutlet.co.uk/symptoms-of-over-cathodic-protecting;
+Borna Godaz, Zinc anode, https://en.bornagodaz.com/zinc-anode-floating-body; United States Navy report AD0729252 (1971),
+https://apps.dtic.mil/sti/citations/AD0729252; pkys.com, How to test a galvanic isolator,
+https://shop.pkys.com/How-to-test-a-galvanic-isolator-that-doesnt-have-a-monitoring-system_b_113.html
+"""
 
 import pytest
 

@@ -1,4 +1,7 @@
-"""A small marine diesel maker's operator manual on the alignment of the shaft coupling."""
+"""Alignment of the shaft coupling.
+
+Westerbeke, WPDS 20 operator's manual, https://westerbeke.manymanuals.fr/engine/wpds-20/operators-manual-28871/8
+"""
 
 import pytest
 

@@ -1,4 +1,9 @@
-"""Published limits of exhaust back pressure, which their sources print in several units."""
+"""Published limits of exhaust back pressure, which their sources print in several units.
+
+Dave Gerr, Boat Mechanical Systems Handbook, ch. 7, https://issuhub.com/view/index/10037?pageIndex=127;
+Westerbeke, 33A technical data,
+https://www.manualshelf.com/manual/westerbeke/33a/technical-data-english/page-11.html
+"""
 
 import pint
 import pytest

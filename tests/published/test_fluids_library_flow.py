@@ -5,18 +5,12 @@ from fluids.core import Froude, dP_from_K
 
 from plangen.formulas.displacement_speed import froude_number
 from plangen.formulas.engine_space import engine_space_depression
-from plangen.formulas.shallow_water import depth_froude_number
 
 
 @pytest.mark.parametrize(("speed", "length"), [(4.0, 12.0), (12.35, 9.0), (3.0, 8.5)])
 def test_froude_number(speed: float, length: float) -> None:
     # SI 2017/737 Schedule 1 Part C 1.3 fixes g at 9.8.
     assert froude_number(speed, length) == pytest.approx(Froude(speed, length, g=9.8))
-
-
-@pytest.mark.parametrize(("speed", "depth"), [(3.858, 8.7), (6.0, 4.0)])
-def test_depth_froude_number(speed: float, depth: float) -> None:
-    assert depth_froude_number(speed, depth) == pytest.approx(Froude(speed, depth), rel=0.001)
 
 
 @pytest.mark.parametrize(("airflow", "area", "coefficient"), [(500.0, 200.0, 0.6), (1200.0, 600.0, 0.8)])

@@ -1,4 +1,9 @@
-"""A published method of fuel use from power: 0.40 lb per hp hour at 7.1 lb per gallon, petrol 0.50 at 6.1."""
+"""Fuel use from power: 0.40 lb per hp hour at 7.1 lb per gallon, petrol 0.50 at 6.1.
+
+Fuel use from hours and horsepower, three examples, https://calculator7.snowdaycalculatornow.com/?p=5408;
+Barrington Diesel Club, fuel consumption calculations,
+https://barringtondieselclub.co.za/amp/technical/fuel-consumption-calculations-amp.html
+"""
 
 import pint
 import pytest

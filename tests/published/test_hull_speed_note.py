@@ -1,4 +1,7 @@
-"""A published note on hull speed, with an example of 500 ft."""
+"""Hull speed, with an example of 500 ft.
+
+everything2.com, hull speed, https://everything2.com/title/hull+speed
+"""
 
 import pytest
 

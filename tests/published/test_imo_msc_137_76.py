@@ -1,4 +1,7 @@
-"""IMO resolution MSC.137(76), Standards for ship manoeuvrability, para 5.3."""
+"""IMO resolution MSC.137(76), Standards for ship manoeuvrability (2002), para 5.3.
+
+https://imorules.com/GUID-DB7CD50D-0335-4910-AAB7-95ABD47A4A25.html
+"""
 
 import pytest
 

@@ -1,4 +1,8 @@
-"""Handbook of Magnetic Compass Adjustment (formerly Pub. 226), ch. V: the curve of figure 501."""
+"""Handbook of Magnetic Compass Adjustment (formerly Pub. 226), ch. V: the curve of figure 501.
+
+National Geospatial-Intelligence Agency, edition of 2004,
+https://www.yumpu.com/en/document/view/35403536/handbook-of-magnetic-compass-adjustment-maritime-safety-/22
+"""
 
 import numpy as np
 import pytest

@@ -6,7 +6,6 @@ import pint
 import pytest
 
 from plangen.formulas.displacement_speed import hull_speed
-from plangen.formulas.log_calibration import speed_past_a_float
 from plangen.formulas.propeller import theoretical_propeller_speed
 
 UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
@@ -23,8 +22,3 @@ def test_pitch_times_revolutions() -> None:
     # Units only: 16 in for each of 1,000 turns a minute.
     speed = UNITS.Quantity(16.0 * 1000.0, "inch/minute").to("knot").magnitude
     assert theoretical_propeller_speed(16.0, 2000.0, 2.0) == pytest.approx(speed, rel=1e-6)
-
-
-def test_float_along_the_hull() -> None:
-    # Units only: 30 ft in 3 s.
-    assert speed_past_a_float(30.0, 3.0) == pytest.approx(UNITS.Quantity(10.0, "ft/s").to("knot").magnitude)

@@ -1,4 +1,8 @@
-"""Published examples of theoretical speed and slip, all printed in statute miles per hour."""
+"""Published examples of theoretical speed and slip, all printed in statute miles per hour.
+
+Powerboat conference note 575 (1989), https://www.shonky.systems/Decnotes/showtopic.php?conf=1585&topic=1073748728;
+iboats forum, Need educated about prop slip, https://store-prod.iboatsdev.com/threads/need-educated-about-prop-slip.433521
+"""
 
 import pytest
 

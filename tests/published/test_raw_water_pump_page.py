@@ -1,4 +1,7 @@
-"""A pump supplier's page on engine cooling: flow for each 100 brake horsepower."""
+"""Flow of raw water for each 100 brake horsepower.
+
+WMJ Marine, engine cooling pumps, https://www.wmjmarine.com/plumbing-pump-engine-cooling-pump.html
+"""
 
 import pytest
 
