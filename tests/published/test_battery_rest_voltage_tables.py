@@ -41,7 +41,7 @@ def test_table_7_hydrometer(fahrenheit: float, added: float) -> None:
     ("charge", "volts"), [(100, 12.80), (75, 12.55), (50, 12.20), (25, 11.75), (0, 10.5)]
 )
 def test_absorbed_glass_mat_maker(charge: float, volts: float) -> None:
-    # Concorde, Lifeline technical manual, state-of-charge table.
+    # Concorde Battery, manual of absorbed-glass-mat batteries, state-of-charge table.
     assert rest_voltage(charge, "agm") == pytest.approx(volts)
     assert rest_voltage(charge, "agm", 48.0) == pytest.approx(4 * volts)
 

@@ -60,7 +60,7 @@ def test_flooded_float_of_published_guidance() -> None:
     [
         ("gel", 14.4),  # Trojan, table 6
         ("gel", 14.1),  # Ample Power, http://www.amplepower.com/gel/index.html
-        ("agm", 14.2),  # Concorde, Lifeline manual, low end
+        ("agm", 14.2),  # Concorde Battery's manual, low end
         ("agm", 14.4),  # the same, high end
         ("lithium-iron-phosphate", 14.2),  # Panbo, "Charging LiFePO4" (2025), makers' low end
         ("lithium-iron-phosphate", 14.6),  # the same, high end
