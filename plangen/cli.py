@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import gc
+import io
 import json
 import os
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -15,31 +16,28 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from plangen import __version__, api
-from plangen.collect.output_names import unfilled_name
-from plangen.files import write_all, write_whole
-from plangen.findings.blank import findings_text
-from plangen.findings.carry import Carried, carry
+from plangen.files import hold, write_all, write_whole
+from plangen.folder import folder_of, plan_and_findings, take_forms, try_carry, write_draft
 from plangen.packs.library import load_library
 from plangen.packs.lint import check_library
 from plangen.plan.model import Plan
-from plangen.plan.read import read_plan
-from plangen.plan.yaml_text import yaml_text
 from plangen.spec.names import slug
 from plangen.spec.problems import InputProblems, Mark, Problem, nearest_name
 from plangen.spec.starter import HULL_TYPES, SCHEMA_FILE, starter_text
-from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 from plangen.terminal import (
     console,
     errors,
+    say,
     say_assessment,
-    say_carried,
     say_collected,
     say_comparison,
+    say_draft,
     say_packs,
     say_plan,
     say_problems,
     say_questions,
     say_reason,
+    say_system_fault,
 )
 
 if TYPE_CHECKING:
@@ -149,7 +147,7 @@ def start(
     write_whole(
         out.parent / SCHEMA_FILE, (json.dumps(spec_schema(), indent=1, ensure_ascii=False) + "\n").encode()
     )
-    console.print(f"wrote {out} and {out.parent / SCHEMA_FILE} (for your editor)", markup=False)
+    say(f"wrote {out} and {out.parent / SCHEMA_FILE} (for your editor)")
 
 
 @app.command()
@@ -175,7 +173,7 @@ def questions(
         content = _pdf(questions_document(plan, _paper(paper)), plan.digest, "questions")  # type: ignore[arg-type]
         if content is not None:
             write_whole(pdf, content)
-            console.print(f"wrote {pdf}", markup=False)
+            say(f"wrote {pdf}")
 
 
 @app.command()
@@ -204,70 +202,56 @@ def draft(
             plans.append(api.draft(api.load_spec(path, pack or ()), units.value))
         except InputProblems as found:
             faults.extend(found.problems)
-    names = [slug(plan.boat.name) for plan in plans]
-    faults.extend(_same_names(specs, names) if len(plans) == len(specs) else [])
     with _input_faults():
+        folders, more = _folders(plans, out) if len(plans) == len(specs) else ([], [])
+        faults += [*_same_names(specs, plans), *more]
         if faults:
             raise InputProblems(faults)
-        ready = [
-            (plan, out / name, *_contents(plan, out / name)) for plan, name in zip(plans, names, strict=True)
-        ]
-    for plan, folder, contents, before, carried in ready:
-        if make_pdf:
-            from plangen.print.carried.document import carried_document
-            from plangen.print.methods.document import methods_document
-
-            for name, document in (
-                (unfilled_name(folder, "plan"), carried_document(plan, _paper(paper))),  # type: ignore[arg-type]
-                ("methods.pdf", methods_document(plan, _paper(paper))),  # type: ignore[arg-type]
-            ):
-                pdf = _pdf(document, plan.digest, f"{plan.boat.name}, {name}")
-                contents |= {name: pdf} if pdf is not None else {}
-        say_plan(plan, write_all(folder, contents))
-        if before is not None:
-            say_comparison(api.compare(before, plan))
-        if carried is not None:
-            say_carried(carried)
+    for plan, folder in zip(plans, folders, strict=True):
+        papers = _papers(plan, paper) if make_pdf else {}
+        with _input_faults():
+            written = write_draft(plan, folder, papers)
+        say_plan(plan, written.files)
+        say_draft(plan, folder, written)
 
 
-def _same_names(specs: list[Path], names: list[str]) -> list[Problem]:
+def _folders(plans: list[Plan], out: Path) -> tuple[list[Path], list[Problem]]:
+    """Return each boat's folder, and what is wrong with the folders that are there."""
+    folders: list[Path] = []
+    faults: list[Problem] = []
+    for plan in plans:
+        try:
+            folders.append(folder_of(plan, out))
+            try_carry(plan, folders[-1])
+        except InputProblems as found:
+            faults.extend(found.problems)
+    return folders, faults
+
+
+def _papers(plan: Plan, paper: PaperSize) -> dict[str, bytes]:
+    """Print what is carried and what is looked up, by the stems of their names; nothing where that can't be done."""
+    from plangen.print.carried.document import carried_document
+    from plangen.print.methods.document import methods_document
+
+    documents = {
+        "plan": carried_document(plan, _paper(paper)),  # type: ignore[arg-type]
+        "methods": methods_document(plan, _paper(paper)),  # type: ignore[arg-type]
+    }
+    printed = {
+        stem: _pdf(document, plan.digest, f"{plan.boat.name}, {stem}.pdf")
+        for stem, document in documents.items()
+    }
+    return {stem: content for stem, content in printed.items() if content is not None}
+
+
+def _same_names(specs: list[Path], plans: list[Plan]) -> list[Problem]:
+    names = [slug(plan.boat.name) for plan in plans]
+    fault, accepted = "another spec of this run has the same boat's name", "a name of her own for each boat"
     return [
-        Problem(
-            Mark(str(path)),
-            "vessel.name",
-            "another spec of this run has the same boat's name",
-            "a name of her own for each boat",
-        )
-        for index, path in enumerate(specs)
+        Problem(Mark(str(specs[index])), "vessel.name", fault, accepted)
+        for index in range(len(names))
         if names[index] in names[:index]
     ]
-
-
-def _contents(plan: Plan, folder: Path) -> tuple[dict[str, bytes], Plan | None, Carried | None]:
-    """Return what a boat's folder will hold, the plan that is there already, and what became of its findings."""
-    before = _plan_before(folder / "plan.yaml")
-    findings = folder / "findings.yaml"
-    carried = (
-        carry(findings.read_text(encoding="utf-8"), str(findings), before, plan)
-        if findings.is_file()
-        else None
-    )
-    heading = f"Trial plan of {' '.join(plan.boat.name.split())}. Derived: change the spec, not this file."
-    contents = {
-        "findings.yaml": (carried.text if carried else findings_text(plan)).encode(),
-        "plan.yaml": yaml_text(plan.plain(), heading).encode(),
-    }
-    return contents, before, carried
-
-
-def _plan_before(path: Path) -> Plan | None:
-    """Return the plan that is there already; one of an older version of the program counts as none."""
-    if not path.is_file():
-        return None
-    try:
-        return read_plan(path)
-    except InputProblems:
-        return None
 
 
 @app.command()
@@ -279,21 +263,13 @@ def collect(
 
     Example: plangen collect plans/second-wind filled-deck.pdf filled-engine.pdf
     """
-    from plangen.collect.collect import collect as collect_forms
-
     with _input_faults():
-        plan = api.load_plan(folder)
-        path = folder / "findings.yaml"
-        before = read_text_file(path, str(path), LARGEST_DERIVED_FILE) if path.is_file() else None
-        forms = _filled_forms(filled)
-        collected = collect_forms(before or findings_text(plan), str(path), plan, forms)
+        collected, path = take_forms(folder, _filled_forms(filled))
     for form in collected.forms:
         say_collected(form)
-    if collected.text == before:
-        console.print(f"{path} says all of it already", markup=False)
-        return
-    write_whole(path, collected.text.encode())
-    console.print(f"wrote {path}", markup=False)
+    say(f"wrote {path}" if path is not None else "nothing new in these forms")
+    if any(form.disagreements for form in collected.forms):
+        raise typer.Exit(1)
 
 
 def _filled_forms(paths: list[Path]) -> list[FilledForm]:
@@ -334,15 +310,16 @@ def assess(
     from plangen.print.assessed import assessment_files, assessment_papers
 
     with _input_faults():
-        plan = api.load_plan(folder)
-        findings = api.load_findings(folder / "findings.yaml", plan)
+        plan, findings = plan_and_findings(folder)
     assessment = api.assess_findings(plan, findings)
     contents = assessment_files(assessment)
     if make_pdf:
         for name, document in assessment_papers(plan, assessment, folder, _paper(paper)).items():  # type: ignore[arg-type]
             pdf = _pdf(document, sha256(document.html.encode()).hexdigest(), name)
             contents |= {name: pdf} if pdf is not None else {}
-    say_assessment(plan, findings, assessment, write_all(folder, contents))
+    with hold(folder):
+        files = write_all(folder, contents)
+    say_assessment(plan, findings, assessment, files)
     if not assessment.handover.advisable:
         raise typer.Exit(1)
 
@@ -431,10 +408,14 @@ def root(
 def main() -> None:
     """Run the program."""
     gc.disable()  # one short run that keeps nearly all it makes: collecting garbage only costs time
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal that can't show a letter shows a mark instead
     try:
         app()
-    except BrokenPipeError:
-        sys.exit(0)
+    except OSError as error:
+        say_system_fault(error)
+        sys.exit(2)
 
 
 def run() -> None:
@@ -442,8 +423,9 @@ def run() -> None:
     try:
         main()
     except SystemExit as end:
-        sys.stdout.flush()
-        sys.stderr.flush()
+        with suppress(OSError):
+            sys.stdout.flush()
+            sys.stderr.flush()
         if isinstance(end.code, int):
             os._exit(end.code)
         raise

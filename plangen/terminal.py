@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import os
+import re
+import sys
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rich.console import Console
+from rich.console import Console, ConsoleOptions, RenderableType
+from rich.segment import Segment
 from rich.table import Table
 from rich.text import Text
 
 from plangen.findings.carry import Carried
+from plangen.folder import Written
 from plangen.packs.library import Library
-from plangen.plan.compare import Comparison
+from plangen.plan.compare import Comparison, compare
 from plangen.plan.model import Plan, Question
 from plangen.plan.why import Input, Reason
 from plangen.spec.problems import Problem
@@ -23,8 +28,60 @@ if TYPE_CHECKING:
     from plangen.collect.collect import FormTaken
     from plangen.findings.model import Findings
 
-console = Console(highlight=False)
-errors = Console(stderr=True, highlight=False)
+#: What may not reach the terminal from a file of a stranger: control characters, and marks that turn the direction of writing.
+_UNSEEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u2069\ufeff]")
+
+
+def visible(text: str) -> str:
+    r"""Return text with a mark for each character that a terminal would obey instead of showing it.
+
+    >>> visible("port\x1b[2J head\u202e")
+    'port�[2J head�'
+    """
+    return _UNSEEN.sub("\N{REPLACEMENT CHARACTER}", text)
+
+
+class _Terminal(Console):
+    """The terminal, to which nothing is written but what can be seen; one that was closed is written to no more."""
+
+    def render(self, renderable: RenderableType, options: ConsoleOptions | None = None) -> Iterable[Segment]:
+        """Render with every text made visible."""
+        for segment in super().render(renderable, options):
+            yield segment if segment.control else Segment(visible(segment.text), segment.style)
+
+    def on_broken_pipe(self) -> None:
+        """Go on in silence where nobody reads any more, as with `plangen packs | head -1`."""
+        self.quiet = True
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+console = _Terminal(highlight=False)
+errors = _Terminal(stderr=True, highlight=False)
+
+
+def say(text: str) -> None:
+    """Print one line."""
+    console.print(Text(text), soft_wrap=True)
+
+
+def say_system_fault(error: OSError) -> None:
+    """Print why the system refused to read or write something."""
+    place = f"{error.filename}: " if error.filename else ""
+    errors.print(Text(f"{place}{error.strerror or error}; nothing half-written was left."), soft_wrap=True)
+
+
+def say_draft(plan: Plan, folder: Path, written: Written) -> None:
+    """Print what became of the folder that was there: whose it is, what changed, and what of the findings."""
+    if written.before is not None and written.before.boat.name != plan.boat.name:
+        say(f"she was {written.before.boat.name} before: her folder is still {folder}")
+    pdf = folder / "plan.pdf"
+    made = any(path.suffix == ".pdf" for path in written.files)
+    if not made and pdf.is_file() and written.before is not None and written.before.digest != plan.digest:
+        say(f"{pdf} is of the plan before ({written.before.short_digest})")
+    if written.before is not None:
+        say_comparison(compare(written.before, plan))
+    if written.carried is not None:
+        say_carried(written.carried)
 
 
 def _table(*columns: str, numbers: Sequence[str] = ()) -> Table:

@@ -1,0 +1,172 @@
+"""A boat's folder: which one is hers, and how plan and findings are written into it without losing what comes meanwhile."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from plangen.collect.collect import Collected, collect
+from plangen.collect.output_names import unfilled_name
+from plangen.collect.pdf_fields import FilledForm
+from plangen.files import hold, write_all
+from plangen.findings.blank import findings_text
+from plangen.findings.carry import Carried, carry
+from plangen.findings.model import Findings
+from plangen.findings.read import read_findings
+from plangen.plan.boat_identity import differences, identity_of, may_be_same
+from plangen.plan.model import Plan
+from plangen.plan.read import read_plan
+from plangen.plan.yaml_text import yaml_text
+from plangen.spec.names import slug
+from plangen.spec.problems import InputProblems, Mark, Problem
+from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
+
+PLAN, FINDINGS = "plan.yaml", "findings.yaml"
+#: So often findings that somebody saves at the very moment of writing are read again.
+_TRIES = 5
+
+
+@dataclass(frozen=True)
+class Written:
+    """The files of a drafted plan, the plan that was there before, and what became of its findings."""
+
+    files: tuple[Path, ...]
+    before: Plan | None
+    carried: Carried | None
+
+
+def folder_of(plan: Plan, out: Path) -> Path:
+    """Return the boat's folder: the one that bears her name, or the one where she was drafted under an earlier name.
+
+    Raises `InputProblems` where another boat of the same name has it.
+    """
+    named = out / slug(plan.boat.name)
+    there = plan_before(named)
+    if there is not None:
+        _refuse_stranger(there, plan, named)
+    if there is not None or named.exists() or not out.is_dir():
+        return named
+    former = [out / slug(name) for name in plan.boat.formerly]
+    others = [path.parent for path in sorted(out.glob(f"*/{PLAN}")) if path.parent not in former]
+    for folder in (*former, *others):
+        before = plan_before(folder)
+        if before is None:
+            continue
+        same_number = bool(plan.boat.hull_id and before.boat.hull_id)
+        if (folder in former or same_number) and may_be_same(
+            identity_of(before.boat), identity_of(plan.boat)
+        ):
+            return folder
+    return named
+
+
+def _refuse_stranger(there: Plan, plan: Plan, folder: Path) -> None:
+    other = differences(identity_of(there.boat), identity_of(plan.boat))
+    if other or not may_be_same(identity_of(there.boat), identity_of(plan.boat)):
+        found = f"the plan of another boat of that name: {'; '.join(other) or there.boat.name}"
+        accepted = (
+            "another folder, with --out; if she is the same boat and was corrected, move this plan.yaml away"
+        )
+        raise InputProblems([Problem(Mark(str(folder / PLAN)), "", found, accepted)])
+
+
+def plan_before(folder: Path) -> Plan | None:
+    """Return the plan that is there already; one of an older version of the program counts as none."""
+    path = folder / PLAN
+    if not path.is_file():
+        return None
+    try:
+        return read_plan(path)
+    except InputProblems:
+        return None
+
+
+def try_carry(plan: Plan, folder: Path) -> None:
+    """Raise `InputProblems` where the findings that are there can't be carried over to the plan."""
+    _contents(plan, folder)
+
+
+def write_draft(plan: Plan, folder: Path, papers: Mapping[str, bytes]) -> Written:
+    """Write a drafted plan into a boat's folder, with the findings that are there by now carried over.
+
+    `papers` are PDFs by the stems of their names; one that somebody has filled in is never written over.
+
+    Raises `InputProblems` where these can't be carried over; nothing is written then.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    with hold(folder):
+        for _ in range(_TRIES):
+            contents, before, carried, read = _contents(plan, folder)
+            contents |= {unfilled_name(folder, stem): content for stem, content in papers.items()}
+            if _bytes(folder / FINDINGS) == read:
+                return Written(tuple(write_all(folder, contents)), before, carried)
+    raise InputProblems([_busy(folder)])
+
+
+def _contents(plan: Plan, folder: Path) -> tuple[dict[str, bytes], Plan | None, Carried | None, bytes | None]:
+    """Return what a boat's folder will hold, the plan that is there, what became of its findings, and these as read."""
+    before, path = plan_before(folder), folder / FINDINGS
+    read = _bytes(path)
+    carried = None
+    if read is not None or path.is_symlink() or path.exists():
+        text = read_text_file(path, str(path), LARGEST_DERIVED_FILE)
+        carried = carry(text, str(path), before, plan)
+    heading = f"Trial plan of {' '.join(plan.boat.name.split())}. Derived: change the spec, not this file."
+    contents = {
+        FINDINGS: (carried.text if carried else findings_text(plan)).encode(),
+        PLAN: yaml_text(plan.plain(), heading).encode(),
+    }
+    return contents, before, carried, read
+
+
+def _bytes(path: Path) -> bytes | None:
+    return path.read_bytes() if path.is_file() else None
+
+
+@contextmanager
+def _held(folder: Path) -> Iterator[None]:
+    if not folder.is_dir():
+        found = "no folder" if folder.exists() else "there is no such folder"
+        raise InputProblems([Problem(Mark(str(folder)), "", found, "the folder of a boat, with plan.yaml")])
+    with hold(folder):
+        yield
+
+
+def _busy(folder: Path) -> Problem:
+    return Problem(
+        Mark(str(folder / FINDINGS)), "", "is saved again and again while it is written", "a moment's rest"
+    )
+
+
+def take_forms(folder: Path, forms: Sequence[FilledForm]) -> tuple[Collected, Path | None]:
+    """Merge filled forms into the findings of a folder; the path is that of the file, where anything was new.
+
+    Raises `InputProblems` for forms of another boat and findings with faults; nothing is written then.
+    """
+    path = folder / FINDINGS
+    with _held(folder):
+        plan = read_plan(folder / PLAN)
+        for _ in range(_TRIES):
+            read = _bytes(path)
+            text = read_text_file(path, str(path), LARGEST_DERIVED_FILE) if read is not None else None
+            collected = collect(text or findings_text(plan), str(path), plan, forms)
+            if collected.text == text:
+                return collected, None
+            if _bytes(path) == read:
+                write_all(folder, {FINDINGS: collected.text.encode()})
+                return collected, path
+    raise InputProblems([_busy(folder)])
+
+
+def plan_and_findings(folder: Path) -> tuple[Plan, Findings]:
+    """Return the plan and the findings of a folder, which belong together.
+
+    Raises `InputProblems` with every fault of the files.
+    """
+    path = folder / FINDINGS
+    with _held(folder):
+        plan = read_plan(folder / PLAN)
+        text = read_text_file(path, str(path), LARGEST_DERIVED_FILE)
+    return plan, read_findings(text, str(path), plan)
