@@ -107,9 +107,10 @@ def _new_ids(root: Node, identities: Identities) -> dict[str, str]:
     found = {}
     for section in ("checks", "apart"):
         node = (root.mapping or {}).get(section)
-        for key, entry in ((node.mapping or {}) if node is not None else {}).items():
+        entries = (node.mapping or {}) if node is not None else {}
+        for key, entry in entries.items():
             id = identities.check_id(key)
-            if id is not None and id != key and says_something(entry):
+            if id is not None and id not in entries and says_something(entry):
                 found[key] = id
     return found
 

@@ -98,7 +98,7 @@ def _draft(
     once, each = _minutes(rule.minutes.once, scope, 0.0), _minutes(rule.minutes.each, scope, 5.0)
     check = PlannedCheck(
         id=check_id(rule, subject),
-        formerly=former_check_ids((rule.id, *rule.formerly), subject),
+        formerly=former_check_ids((rule.id, *rule.formerly), subject, facts.spec.vessel),
         rule=f"{pack.pack}/{rule.id}",
         system=pack.pack,
         title=render(rule.title, scope),

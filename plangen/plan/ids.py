@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from plangen.packs.facts import Subject
+from plangen.spec.model.vessel import Vessel
 from plangen.spec.names import slug
 
 BOAT = "boat"
@@ -15,23 +16,16 @@ def item_id(subject: Subject | None) -> str:
     return BOAT if subject is None or _is_vessel(subject) else slug(subject.name)
 
 
-def former_item_ids(subject: Subject | None) -> tuple[str, ...]:
-    """Return the item's ids under its earlier names; the vessel's name, too, was one once."""
-    if subject is None:
-        return ()
-    names: Iterable[str] = getattr(subject.section, "formerly", ())
-    if _is_vessel(subject):
-        names = (subject.name, *names)
-    return tuple(slug(name) for name in names)
-
-
-def former_check_ids(rules: Iterable[str], subject: Subject | None) -> tuple[str, ...]:
+def former_check_ids(rules: Iterable[str], subject: Subject | None, vessel: Vessel) -> tuple[str, ...]:
     """Return the ids that a check had under earlier names of its item or its rule; the first rule is today's.
 
-    >>> former_check_ids(["head-flush", "flush"], None)
-    ('flush@boat',)
+    What is about the boat as a whole once went by her name.
     """
-    items = (item_id(subject), *former_item_ids(subject))
+    if subject is None or _is_vessel(subject):
+        names: Iterable[str] = (vessel.name, *vessel.formerly)
+    else:
+        names = getattr(subject.section, "formerly", ())
+    items = (item_id(subject), *(slug(name) for name in names))
     every = [f"{rule}@{item}" for rule in rules for item in items]
     return tuple(dict.fromkeys(id for id in every if id != every[0]))
 
