@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from math import ceil
 
 from plangen.packs.library import Library
@@ -32,6 +32,7 @@ class Ground:
     kinds: Mapping[str, Kind]
     kind_of: Callable[[PlannedCheck], str]
     light: Callable[[int], Daylight | None]
+    risks: Mapping[str, float]
     berths: Berths = field(init=False)
     _lights: dict[int, Daylight | None] = field(default_factory=dict)
 
@@ -65,14 +66,14 @@ def fit(checks: Sequence[PlannedCheck], wishes: Wishes, ground: Ground, passes: 
     rounds = rounds_of(groups, range(len(groups)))
     by_id = {check.id: check for check in checks}
     people = len(wishes.people)
-    tasks = tasks_of(rounds, by_id, ground.plant, ground.library, people)
+    tasks = tasks_of(rounds, by_id, ground.plant, ground.library, people, ground.risks)
     if wishes.minutes is not None:
-        days = _days(tasks, wishes, ground, wishes.days or 1)
+        days = days_of(tasks, wishes, ground, wishes.days or 1)
         problem = _problem(tasks, days, wishes, ground)
         return _numbered(rounds, problem, best_timetable(problem, passes))
     count = 2 + ceil(1.6 * lower_bound(_problem(tasks, (), wishes, ground)) / wishes.day_minutes)
     problem = _problem(
-        tasks, _days(tasks, wishes, ground, min(count, MOST_DAYS), shift=False), wishes, ground
+        tasks, days_of(tasks, wishes, ground, min(count, MOST_DAYS), shift=False), wishes, ground
     )
     first = best_timetable(problem, 1)
     used = max(
@@ -84,14 +85,14 @@ def fit(checks: Sequence[PlannedCheck], wishes: Wishes, ground: Ground, passes: 
         default=0,
     )
     for count in (used + 1, used + 2, MOST_DAYS):
-        problem = _problem(tasks, _days(tasks, wishes, ground, count), wishes, ground)
+        problem = _problem(tasks, days_of(tasks, wishes, ground, count), wishes, ground)
         found = best_timetable(problem, passes)
         if not found.missing:
             break
     return _numbered(rounds, problem, found)
 
 
-def _days(
+def days_of(
     tasks: Sequence[Task], wishes: Wishes, ground: Ground, count: int, shift: bool = True
 ) -> tuple[Day, ...]:
     """Return the working days; the last begins later where work in the dark has to fit in."""
@@ -172,8 +173,3 @@ def _numbered(rounds: Sequence[Round], problem: Problem, timetable: Timetable) -
 def without_rounds(checks: Sequence[PlannedCheck], fitted: Fit) -> frozenset[str]:
     """Return the checks of the rounds that found no place."""
     return frozenset(id for one in fitted.rounds if one.id in fitted.missing for id in one.checks)
-
-
-def longer(wishes: Wishes, minutes: float) -> Wishes:
-    """Return the same wishes with days of another length."""
-    return replace(wishes, minutes=minutes)

@@ -32,6 +32,7 @@ class Task:
     holds: frozenset[str] = frozenset()
     until: int | None = None
     wets: bool = False
+    worth: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -111,11 +112,12 @@ class Timetable:
     prepared: Mapping[str, str]
     span: int
     changed: int
+    lost: float = 0.0
 
     @property
-    def cost(self) -> tuple[int, int, int]:
-        """Return what is kept small: tasks without a place, the span, the number of changes."""
-        return len(self.missing), self.span, self.changed
+    def cost(self) -> tuple[float, int, int]:
+        """Return what is kept small: the worth of tasks without a place, the span, the number of changes."""
+        return round(self.lost, 3), self.span, self.changed
 
 
 def working_minutes(days: Sequence[Day], minute: int) -> int:

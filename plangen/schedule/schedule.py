@@ -11,12 +11,14 @@ from plangen.plan.draft import Draft, with_checks
 from plangen.plan.model import Plan
 from plangen.schedule.codes import with_codes
 from plangen.schedule.critical import critical_path
-from plangen.schedule.fit import Fit, Ground, fit
+from plangen.schedule.fit import Fit, Ground
 from plangen.schedule.improve import lower_bound
 from plangen.schedule.light import daylight_of
 from plangen.schedule.plant import Plant
+from plangen.schedule.risk import risks_of
 from plangen.schedule.rounds import kind_finder, kinds_of
 from plangen.schedule.scope import outside_scope, without
+from plangen.schedule.select import field_of, select
 from plangen.schedule.sessions import sessions_of
 from plangen.schedule.wishes import Instead, Wishes, wishes_of
 from plangen.spec.load import LoadedSpec
@@ -33,7 +35,8 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
     ground = ground_of(draft, loaded, library)
     outside = outside_scope(plan.checks, wishes, library)
     checks = without(plan.checks, {one.check for one in outside})
-    fitted = fit(checks, wishes, ground)
+    selection = select(field_of(checks, draft.checks, wishes, ground))
+    fitted = selection.fitted
     days = fitted.problem.days
     sessions = sessions_of(
         fitted.problem,
@@ -44,11 +47,12 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
         loaded.spec.trial.date,
         library,
     )
-    planned = with_checks(plan, with_codes(checks, fitted.rounds), library).model_copy(
+    planned = with_checks(plan, with_codes(selection.checks, fitted.rounds), library).model_copy(
         update={
             "trial": _trial(wishes, plan, fitted, len(sessions)),
             "rounds": fitted.rounds,
             "sessions": sessions,
+            "left_out": selection.left_out,
             "outside_scope": outside,
         }
     )
@@ -58,12 +62,14 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
 def ground_of(draft: Draft, loaded: LoadedSpec, library: Library) -> Ground:
     """Return what the timetable has to know of the boat and the place."""
     zone_kinds = {zone.name: zone.kind for zone in loaded.spec.zones}
+    kind_of = kind_finder(library, zone_kinds)
     return Ground(
         library=library,
         plant=Plant.of(draft.facts, library),
         kinds=kinds_of(library),
-        kind_of=kind_finder(library, zone_kinds),
+        kind_of=kind_of,
         light=partial(daylight_of, loaded.spec.trial),
+        risks=risks_of(draft.checks, draft.facts, library, kind_of, zone_kinds),
     )
 
 

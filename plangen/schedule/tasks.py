@@ -17,7 +17,12 @@ FINISH = "#finish"
 
 
 def tasks_of(
-    rounds: Sequence[Round], checks: Mapping[str, PlannedCheck], plant: Plant, library: Library, people: int
+    rounds: Sequence[Round],
+    checks: Mapping[str, PlannedCheck],
+    plant: Plant,
+    library: Library,
+    people: int,
+    risks: Mapping[str, float],
 ) -> tuple[Task, ...]:
     """Return a task for each round, and one more for each that is finished after a wait."""
     place = {one.id: index for index, one in enumerate(rounds)}
@@ -47,6 +52,7 @@ def tasks_of(
                 holds=frozenset(holds),
                 until=last[one.id] if one.finish else None,
                 wets=bool(one.wets),
+                worth=sum(risks.get(id, 1.0) for id in one.checks),
             )
         )
     for index in finishing:

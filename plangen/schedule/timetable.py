@@ -77,7 +77,8 @@ class Run:
         ends = [one.end for one in self.placed if one.kind in ("task", "move", "look")]
         span = working_minutes(self.problem.days, max(ends, default=0))
         placed = tuple(sorted(self.placed, key=lambda one: (one.start, one.end, one.people)))
-        return Timetable(placed, tuple(sorted(self.left)), self.prepared, span, self.changed)
+        lost = sum(self.problem.tasks[index].worth for index in self.left)
+        return Timetable(placed, tuple(sorted(self.left)), self.prepared, span, self.changed, lost)
 
     def _work(self, day: Day) -> None:
         problem = self.problem

@@ -1,0 +1,249 @@
+"""What is chosen and what is left out, until all that is chosen has its place in the timetable."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from plangen.plan.day import LeftOut
+from plangen.plan.drafted import DraftedCheck
+from plangen.plan.model import PlannedCheck
+from plangen.schedule.choice import Candidate, Limits, choose, closures_of, cost_of, needs_by_id
+from plangen.schedule.fit import Fit, Ground, fit, without_rounds
+from plangen.schedule.rounds import each_of
+from plangen.schedule.scope import unknown_without, without
+from plangen.schedule.wishes import Wishes
+
+#: How often the choice is made anew when the timetable says that it was too much or too little.
+TRIES = 4
+#: Which part of the people's hours is taken to be work at first; the rest goes to changes and to waiting for each other.
+BUSY = 0.9
+
+
+@dataclass(frozen=True)
+class Selection:
+    """The checks that are done, their timetable, and those that are left out."""
+
+    checks: tuple[PlannedCheck, ...]
+    fitted: Fit
+    left_out: tuple[LeftOut, ...]
+
+
+@dataclass(frozen=True)
+class Field:
+    """The checks within the scope with what each needs and is worth."""
+
+    checks: tuple[PlannedCheck, ...]
+    needs: Mapping[str, tuple[str, ...]]
+    wishes: Wishes
+    ground: Ground
+
+
+def field_of(
+    checks: Sequence[PlannedCheck], drafted: Sequence[DraftedCheck], wishes: Wishes, ground: Ground
+) -> Field:
+    """Return the checks with what each needs: what comes before it, the look at the bilge after it, its figures.
+
+    What only gathers what others did, or looks into the bilges again, comes after them without needing them.
+    """
+    again = {one.check.id: one.zones_after_wet for one in drafted if one.zones_after_wet is not None}
+    known = {check.id for check in checks}
+    needs: dict[str, tuple[str, ...]] = {}
+    for check in checks:
+        kind = ground.kinds[ground.kind_of(check)]
+        before = () if kind.gathers or check.id in again else check.after
+        looks = (id for id, zones in again.items() if check.wets and check.wets in zones and id != check.id)
+        figures = (
+            place.check for figure in check.derive for places in figure.readings.values() for place in places
+        )
+        needs[check.id] = tuple(
+            dict.fromkeys(id for id in (*before, *looks, *figures) if id in known and id != check.id)
+        )
+    return Field(tuple(checks), needs, wishes, ground)
+
+
+def select(field: Field) -> Selection:
+    """Return what is done and what is left out."""
+    out: dict[str, LeftOut] = {}
+    wishes = field.wishes
+    _leave_priorities(field, out)
+    if wishes.minutes is None:
+        kept = without(field.checks, out)
+        return Selection(tuple(kept), fit(kept, wishes, field.ground), tuple(out.values()))
+    _leave_people(field, out)
+    return _fitting(field, out)
+
+
+def _leave_priorities(field: Field, out: dict[str, LeftOut]) -> None:
+    """Leave out what isn't asked for and isn't needed by what is."""
+    wanted = {check.id for check in field.checks if check.priority <= field.wishes.priority}
+    needed = _all_needed(field, wanted)
+    for check in field.checks:
+        if check.id not in needed:
+            words = f"priority {check.priority}; {field.wishes.priority} was asked for"
+            out[check.id] = left_out(check, "priority", words, check.minutes)
+
+
+def _all_needed(field: Field, ids: Collection[str]) -> set[str]:
+    found, heap = set(ids), list(ids)
+    while heap:
+        for one in field.needs[heap.pop()]:
+            if one not in found:
+                found.add(one)
+                heap.append(one)
+    return found
+
+
+def _leave_people(field: Field, out: dict[str, LeftOut]) -> None:
+    """Leave out what more people are needed for than come, and what would have to come after it."""
+    people = len(field.wishes.people)
+    for check in field.checks:
+        if check.id not in out and check.people > people:
+            words = f"needs {check.people} people, {people} come"
+            out[check.id] = left_out(check, "people", words, check.minutes)
+    leave_dependents(field, out)
+
+
+def leave_dependents(field: Field, out: dict[str, LeftOut]) -> None:
+    """Leave out what needs a check that is left out."""
+    changed = True
+    while changed:
+        changed = False
+        for check in field.checks:
+            missing = next((id for id in field.needs[check.id] if id in out), None)
+            if check.id not in out and missing is not None:
+                cause = out[missing]
+                words = f"comes with “{cause.title}”, which is left out: {cause.words}"
+                out[check.id] = left_out(check, "order", words[:400], check.minutes + cause.minutes)
+                changed = True
+
+
+def left_out(check: PlannedCheck, why: str, words: str, minutes: float) -> LeftOut:
+    """Return a check as one that is left out."""
+    return LeftOut(
+        check=check.id,
+        title=check.title,
+        priority=check.priority,
+        grade=check.grade,
+        why=why,  # type: ignore[arg-type]
+        words=words,
+        minutes=round(minutes, 1),
+        unknown=unknown_without(check),
+    )
+
+
+def candidates_of(field: Field, checks: Sequence[PlannedCheck]) -> list[Candidate]:
+    """Return checks as candidates of the choice, their minutes counted for all who take part."""
+    needs = needs_by_id([check.id for check in checks], field.needs)
+    ground = field.ground
+    found = []
+    for check, needed in zip(checks, needs, strict=True):
+        kind = ground.kinds[ground.kind_of(check)]
+        people = min(check.people, len(field.wishes.people))
+        visit = (kind.id, check.zone if kind.by_zone else None, check.setting, people)
+        found.append(
+            Candidate(
+                id=check.id,
+                risk=ground.risks.get(check.id, 1.0),
+                minutes=each_of(check) * people,
+                shares=((visit, kind.once * people), ((*visit, check.rule), check.minutes_once * people)),
+                needs=needed,
+                away=ground.library.settings[check.setting].away,
+            )
+        )
+    return found
+
+
+def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
+    """Choose, make the timetable, and choose again with more or less, until all that is chosen has its place."""
+    wishes, ground = field.wishes, field.ground
+    checks = without(field.checks, out)
+    candidates = candidates_of(field, checks)
+    first = [number for number, check in enumerate(checks) if check.priority == 1]
+    hours = (wishes.minutes or 0.0) * (wishes.days or 1) * len(wishes.people)
+    away = wishes.sea_minutes * len(wishes.people) if wishes.sea_minutes is not None else None
+    whole = cost_of(candidates, range(len(candidates)))[0]
+    busy, best = min(BUSY, whole / hours), None
+    kept: list[PlannedCheck] = []
+    seen: set[frozenset[int]] = set()
+    for attempt in range(TRIES):
+        numbers = choose(candidates, Limits(busy * hours, away), first)
+        if numbers in seen:
+            break
+        seen.add(numbers)
+        kept = without(checks, {check.id for number, check in enumerate(checks) if number not in numbers})
+        fitted = fit(kept, wishes, ground, 2)
+        placed = sum(ground.risks.get(check.id, 1.0) for check in kept) - fitted.timetable.lost
+        if best is None or placed > best[0]:
+            best = (placed, kept)
+        work = sum(one.person_minutes for one in fitted.rounds)
+        lost = sum(one.person_minutes for one in fitted.rounds if one.id in fitted.missing)
+        if lost:
+            busy *= max(0.5, 1 - 0.7 * lost / max(work, 1.0))
+        elif len(numbers) == len(candidates) or attempt == TRIES - 1:
+            break
+        else:
+            total = (wishes.minutes or 0.0) * (wishes.days or 1)
+            slack = total / max(fitted.timetable.span, 1)
+            if slack < 1.03:
+                break
+            busy *= min(slack, 1.15)
+    return _placed(field, checks, best[1] if best else kept, out)
+
+
+def _placed(
+    field: Field, checks: Sequence[PlannedCheck], kept: Sequence[PlannedCheck], out: dict[str, LeftOut]
+) -> Selection:
+    """Return the selection with what found no place taken out, with what needs it, until everything has one."""
+    fitted = fit(kept, field.wishes, field.ground)
+    structural: dict[str, LeftOut] = {}
+    while lost := without_rounds(kept, fitted):
+        by_id = {check.id: check for check in kept}
+        for id in sorted(lost):
+            structural[id] = _no_place(by_id[id], fitted, field)
+        gone = dict(structural)
+        leave_dependents(replace(field, checks=tuple(kept)), gone)
+        structural |= gone
+        kept = without(kept, structural)
+        fitted = fit(kept, field.wishes, field.ground)
+    ids = {check.id for check in kept}
+    candidates = candidates_of(field, checks)
+    closures = closures_of(candidates)
+    chosen = {number for number, check in enumerate(checks) if check.id in ids}
+    base = cost_of(candidates, chosen)[0]
+    for number, check in enumerate(checks):
+        if check.id in ids:
+            continue
+        more = cost_of(candidates, chosen | closures[number])[0] - base
+        if check.id in structural:
+            out[check.id] = structural[check.id].model_copy(update={"minutes": round(more, 1)})
+            continue
+        before = len(closures[number] - chosen) - 1
+        beside = f", with {before} other check{'s' if before > 1 else ''} that it needs" if before else ""
+        out[check.id] = left_out(
+            check, "time", f"no time; {more:.0f} person-minutes would bring it back{beside}", more
+        )
+    order = {check.id: index for index, check in enumerate(field.checks)}
+    listed = sorted(out.values(), key=lambda one: order[one.check])
+    return Selection(tuple(kept), fitted, tuple(listed))
+
+
+def _no_place(check: PlannedCheck, fitted: Fit, field: Field) -> LeftOut:
+    """Say why a check that was chosen found no place."""
+    setting = field.ground.library.settings[check.setting]
+    days = fitted.problem.days
+    if setting.light == "dark" and not any(
+        day.dark is None or any(max(begin, day.start) + 10 <= min(end, day.end) for begin, end in day.dark)
+        for day in days
+    ):
+        return left_out(check, "darkness", "it doesn't get dark in the hours of the trial", check.minutes)
+    if setting.light == "day" and all(
+        day.light is not None and min(day.light[1], day.end) - max(day.light[0], day.start) < check.minutes
+        for day in days
+    ):
+        return left_out(
+            check, "daylight", "there is too little daylight in the hours of the trial", check.minutes
+        )
+    if setting.away and field.wishes.sea_minutes is not None:
+        return left_out(check, "sea-time", "no time in the hours of the sea trial", check.minutes)
+    return left_out(check, "time", "no time after what has to come before it", check.minutes)
