@@ -21,6 +21,7 @@ from plangen.folder import folder_of, plan_and_findings, take_forms, try_carry, 
 from plangen.packs.library import load_library
 from plangen.packs.lint import check_library
 from plangen.plan.model import Plan
+from plangen.schedule.wishes import Instead
 from plangen.spec.names import slug
 from plangen.spec.problems import InputProblems, Mark, Problem, nearest_name
 from plangen.spec.starter import HULL_TYPES, SCHEMA_FILE, starter_text
@@ -188,18 +189,32 @@ def draft(
     units: UnitsOption = Units.metric,
     pack: PacksOption = None,
     paper: PaperOption = PaperSize.a4,
+    hours: Annotated[
+        float | None, typer.Option(min=1, max=18, help="Hours of each day, in place of the spec's.")
+    ] = None,
+    people: Annotated[
+        int | None, typer.Option(min=1, max=40, help="How many people do the checks, in place of the spec's.")
+    ] = None,
+    days: Annotated[
+        int | None, typer.Option(min=1, max=30, help="Days of the trial, in place of the spec's.")
+    ] = None,
+    priority: Annotated[
+        int | None, typer.Option(min=1, max=3, help="1 what decides, 2 a thorough trial too, 3 everything.")
+    ] = None,
 ) -> None:
-    """Draft the trial plan: plan.yaml, plan.pdf and a blank findings.yaml in a folder per boat.
+    """Draft the trial plan: plan.yaml, plan.pdf, the sessions as calendar, and a blank findings.yaml in a folder per boat.
 
+    With hours and people, the checks with most risk for their minutes are chosen and put into a timetable.
     Where a plan is there already, what changed is said and the findings are kept.
 
-    Example: plangen draft specs/catamaran.yaml --units both
+    Example: plangen draft specs/catamaran.yaml --hours 10 --people 2 --days 1
     """
+    instead = Instead(hours, people, days, priority)
     plans: list[Plan] = []
     faults: list[Problem] = []
     for path in specs:
         try:
-            plans.append(api.draft(api.load_spec(path, pack or ()), units.value))
+            plans.append(api.draft(api.load_spec(path, pack or ()), units.value, instead))
         except InputProblems as found:
             faults.extend(found.problems)
     with _input_faults():

@@ -19,11 +19,12 @@ from plangen.plan.boat_identity import differences, identity_of, may_be_same
 from plangen.plan.model import Plan
 from plangen.plan.read import read_plan
 from plangen.plan.yaml_text import yaml_text
+from plangen.schedule.calendar import calendar_of
 from plangen.spec.names import slug
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 
-PLAN, FINDINGS = "plan.yaml", "findings.yaml"
+PLAN, FINDINGS, SESSIONS = "plan.yaml", "findings.yaml", "sessions.ics"
 #: So often findings that somebody saves at the very moment of writing are read again.
 _TRIES = 5
 
@@ -118,6 +119,8 @@ def _contents(plan: Plan, folder: Path) -> tuple[dict[str, bytes], Plan | None, 
         FINDINGS: (carried.text if carried else findings_text(plan)).encode(),
         PLAN: yaml_text(plan.plain(), heading).encode(),
     }
+    if (sessions := calendar_of(plan)) is not None:
+        contents[SESSIONS] = sessions
     return contents, before, carried, read
 
 

@@ -18,6 +18,7 @@ from rich.text import Text
 from plangen.findings.carry import Carried
 from plangen.folder import Written
 from plangen.packs.library import Library
+from plangen.packs.model import GRADES
 from plangen.plan.compare import Comparison, compare
 from plangen.plan.model import Plan, Question
 from plangen.plan.why import Input, Reason
@@ -131,8 +132,65 @@ def say_plan(plan: Plan, files: Sequence[Path]) -> None:
     else:
         console.print(Text("safety gear: no law applied; name her flag and waters under `use:`"))
     console.print(Text(f"open questions: {len(plan.questions)} (plangen questions lists them)"))
+    say_trial(plan)
     for path in files:
         console.print(Text(f"wrote {path}"))
+
+
+def say_trial(plan: Plan) -> None:
+    """Print in at most ten lines who does how much when, what is left out, and what can't be done as wished."""
+    trial = plan.trial
+    for line in trial_lines(plan)[: 10 - len(trial.infeasible[:3])]:
+        console.print(Text(line), soft_wrap=True)
+    for one in trial.infeasible[:3]:
+        console.print(
+            Text.assemble((f"can't be done: {one.wish}. ", "bold"), f"{one.why} {one.change}"), soft_wrap=True
+        )
+
+
+def trial_lines(plan: Plan) -> list[str]:
+    """Return what the timetable comes to, in a few lines."""
+    trial, sessions = plan.trial, plan.sessions
+    if not plan.rounds:
+        return []
+    length = f" of {trial.hours:g} h" if trial.hours is not None else ""
+    days = f"{len(sessions)} day{'s' if len(sessions) != 1 else ''}{length}"
+    first = next((session.date for session in sessions if session.date), None)
+    lines = [
+        f"trial: {days}{f' from {first}' if first else ''}, {', '.join(trial.people)}: "
+        f"{len(plan.checks)} checks in {len(plan.rounds)} rounds"
+    ]
+    work = {
+        name: sum(w.minutes for s in sessions for w in s.work if w.person == name) for name in trial.people
+    }
+    lines.append("work: " + ", ".join(f"{name} {hours(minutes)}" for name, minutes in work.items()))
+    if trial.span:
+        lines.append(
+            f"time: {hours(trial.span)} of working days, {hours(trial.span - trial.lower_bound)} above the least possible"
+        )
+    for why, words in _LEFT_OUT.items():
+        own = [one for one in plan.left_out if one.why == why]
+        if own:
+            heaviest = min(own, key=lambda one: (one.priority, GRADES.index(one.grade), one.check)).title
+            lines.append(
+                f"left out, {words}: {len(own)} check{'s' if len(own) != 1 else ''}; first {heaviest}"
+            )
+    scopes = Counter(one.scope for one in plan.outside_scope)
+    if scopes:
+        shown = ", ".join(f"{name} {count}" for name, count in scopes.items())
+        lines.append(f"outside the agreed scope: {len(plan.outside_scope)} checks ({shown})")
+    return lines
+
+
+_LEFT_OUT = {
+    "time": "no time",
+    "sea-time": "no time at sea",
+    "people": "too few people",
+    "darkness": "no darkness",
+    "daylight": "too little daylight",
+    "order": "what comes before is left out",
+    "priority": "priority not asked for",
+}
 
 
 def say_assessment(plan: Plan, findings: Findings, assessment: Assessment, files: Sequence[Path]) -> None:

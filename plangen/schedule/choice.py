@@ -209,9 +209,21 @@ def _best_that_fits(chosen: _Chosen, limits: Limits, out: int, before: float) ->
 
 def cost_of(candidates: Sequence[Candidate], numbers: Collection[int]) -> tuple[float, float]:
     """Return the person-minutes of a choice, in all and away."""
-    chosen = _Chosen(candidates, [frozenset({n}) for n in range(len(candidates))])
+    chosen = _Chosen(candidates, ())
     chosen.add(numbers)
     return chosen.minutes, chosen.away
+
+
+def costs_beside(candidates: Sequence[Candidate], chosen: Collection[int]) -> dict[int, tuple[int, float]]:
+    """Return for each candidate that isn't chosen how many more would have to be, and for how many minutes."""
+    so_far = _Chosen(candidates, closures_of(candidates))
+    so_far.add(chosen)
+    found = {}
+    for number in range(len(candidates)):
+        if number not in so_far.members:
+            new, cost, _ = so_far.more(number)
+            found[number] = (len(new), cost)
+    return found
 
 
 def risk_of(candidates: Sequence[Candidate], numbers: Collection[int]) -> float:

@@ -8,7 +8,7 @@ from plangen.schedule.problem import Problem, Timetable
 from plangen.schedule.timetable import Run
 
 #: How many passes are made: fewer for many tasks, whose passes take longer.
-FEWEST, MOST, WORK = 6, 60, 250_000
+FEWEST, MOST, WORK = 4, 40, 120_000
 
 
 def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:

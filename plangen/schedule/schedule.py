@@ -13,6 +13,7 @@ from plangen.schedule.codes import with_codes
 from plangen.schedule.critical import critical_path
 from plangen.schedule.fit import Fit, Ground
 from plangen.schedule.improve import lower_bound
+from plangen.schedule.infeasible import infeasible_of
 from plangen.schedule.light import daylight_of
 from plangen.schedule.plant import Plant
 from plangen.schedule.risk import risks_of
@@ -35,7 +36,8 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
     ground = ground_of(draft, loaded, library)
     outside = outside_scope(plan.checks, wishes, library)
     checks = without(plan.checks, {one.check for one in outside})
-    selection = select(field_of(checks, draft.checks, wishes, ground))
+    field = field_of(checks, draft.checks, wishes, ground)
+    selection = select(field)
     fitted = selection.fitted
     days = fitted.problem.days
     sessions = sessions_of(
@@ -49,7 +51,9 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
     )
     planned = with_checks(plan, with_codes(selection.checks, fitted.rounds), library).model_copy(
         update={
-            "trial": _trial(wishes, plan, fitted, len(sessions)),
+            "trial": _trial(wishes, plan, fitted, len(sessions)).model_copy(
+                update={"infeasible": infeasible_of(field, selection)}
+            ),
             "rounds": fitted.rounds,
             "sessions": sessions,
             "left_out": selection.left_out,

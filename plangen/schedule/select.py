@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from plangen.plan.day import LeftOut
 from plangen.plan.drafted import DraftedCheck
 from plangen.plan.model import PlannedCheck
-from plangen.schedule.choice import Candidate, Limits, choose, closures_of, cost_of, needs_by_id
+from plangen.schedule.choice import Candidate, Limits, choose, cost_of, costs_beside, needs_by_id
 from plangen.schedule.fit import Fit, Ground, fit, without_rounds
 from plangen.schedule.rounds import each_of
 from plangen.schedule.scope import unknown_without, without
@@ -77,14 +77,15 @@ def select(field: Field) -> Selection:
 def _leave_priorities(field: Field, out: dict[str, LeftOut]) -> None:
     """Leave out what isn't asked for and isn't needed by what is."""
     wanted = {check.id for check in field.checks if check.priority <= field.wishes.priority}
-    needed = _all_needed(field, wanted)
+    needed = all_needed(field, wanted)
     for check in field.checks:
         if check.id not in needed:
             words = f"priority {check.priority}; {field.wishes.priority} was asked for"
             out[check.id] = left_out(check, "priority", words, check.minutes)
 
 
-def _all_needed(field: Field, ids: Collection[str]) -> set[str]:
+def all_needed(field: Field, ids: Collection[str]) -> set[str]:
+    """Return checks with all that they need."""
     found, heap = set(ids), list(ids)
     while heap:
         for one in field.needs[heap.pop()]:
@@ -172,7 +173,7 @@ def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
             break
         seen.add(numbers)
         kept = without(checks, {check.id for number, check in enumerate(checks) if number not in numbers})
-        fitted = fit(kept, wishes, ground, 2)
+        fitted = fit(kept, wishes, ground, 1)
         placed = sum(ground.risks.get(check.id, 1.0) for check in kept) - fitted.timetable.lost
         if best is None or placed > best[0]:
             best = (placed, kept)
@@ -205,24 +206,19 @@ def _placed(
         leave_dependents(replace(field, checks=tuple(kept)), gone)
         structural |= gone
         kept = without(kept, structural)
-        fitted = fit(kept, field.wishes, field.ground)
+        fitted = fit(kept, field.wishes, field.ground, 3)
     ids = {check.id for check in kept}
-    candidates = candidates_of(field, checks)
-    closures = closures_of(candidates)
     chosen = {number for number, check in enumerate(checks) if check.id in ids}
-    base = cost_of(candidates, chosen)[0]
-    for number, check in enumerate(checks):
-        if check.id in ids:
-            continue
-        more = cost_of(candidates, chosen | closures[number])[0] - base
+    for number, (count, more) in costs_beside(candidates_of(field, checks), chosen).items():
+        check = checks[number]
         if check.id in structural:
             out[check.id] = structural[check.id].model_copy(update={"minutes": round(more, 1)})
             continue
-        before = len(closures[number] - chosen) - 1
-        beside = f", with {before} other check{'s' if before > 1 else ''} that it needs" if before else ""
-        out[check.id] = left_out(
-            check, "time", f"no time; {more:.0f} person-minutes would bring it back{beside}", more
+        beside = (
+            f", with {count - 1} other check{'s' if count > 2 else ''} that it needs" if count > 1 else ""
         )
+        words = f"no time; {more:.0f} person-minutes would bring it back{beside}"
+        out[check.id] = left_out(check, "time", words, more)
     order = {check.id: index for index, check in enumerate(field.checks)}
     listed = sorted(out.values(), key=lambda one: order[one.check])
     return Selection(tuple(kept), fitted, tuple(listed))
