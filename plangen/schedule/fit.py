@@ -76,15 +76,9 @@ def fit(checks: Sequence[PlannedCheck], wishes: Wishes, ground: Ground, passes: 
         tasks, days_of(tasks, wishes, ground, min(count, MOST_DAYS), shift=False), wishes, ground
     )
     first = best_timetable(problem, 1)
-    used = max(
-        (
-            number
-            for number, day in enumerate(problem.days)
-            if any(one.start >= day.start for one in first.placed)
-        ),
-        default=0,
-    )
-    for count in (used + 1, used + 2, MOST_DAYS):
+    latest = max((one.start for one in first.placed), default=0)
+    used = max((number for number, day in enumerate(problem.days) if day.start <= latest), default=0)
+    for count in range(used + 1, used + 5):
         problem = _problem(tasks, days_of(tasks, wishes, ground, count), wishes, ground)
         found = best_timetable(problem, passes)
         if not found.missing:
@@ -99,11 +93,7 @@ def days_of(
     hour, minute = wishes.usual.start.split(":")
     base = int(wishes.start) if wishes.start is not None else int(hour) * 60 + int(minute)
     length = int(wishes.day_minutes)
-    in_dark = sum(
-        ceil(task.minutes * task.people / len(wishes.people)) + LAST_MINUTE
-        for task in tasks
-        if task.light == "dark"
-    )
+    in_dark = _minutes_in_dark(tasks, len(wishes.people))
     days = []
     for number in range(count):
         light, dark = windows(ground.light_on(number))
@@ -121,6 +111,17 @@ def days_of(
             )
         )
     return tuple(days)
+
+
+def _minutes_in_dark(tasks: Sequence[Task], people: int) -> int:
+    """Return how long the work in the dark takes, with what it is finished by."""
+    dark = {index for index, task in enumerate(tasks) if task.light == "dark"}
+    minutes = sum(ceil(tasks[index].minutes * tasks[index].people / people) + LAST_MINUTE for index in dark)
+    for task in tasks:
+        waits = [lag for before, lag in task.after if before in dark]
+        if waits and task.light == "any" and max(waits):
+            minutes += max(waits) + task.minutes
+    return minutes
 
 
 def _problem(tasks: tuple[Task, ...], days: tuple[Day, ...], wishes: Wishes, ground: Ground) -> Problem:

@@ -105,12 +105,11 @@ def _first_priority(field: Field, selection: Selection) -> Iterator[Infeasible]:
     )
     work = sum(one.person_minutes for one in fit(checks, wishes, field.ground, 1).rounds)
     have = wishes.minutes * (wishes.days or 1) * len(wishes.people)
-    minutes = sum(one.minutes for one in short)
     ways = [*_longer_day(checks, field), *_more_days(checks, field), *_more_people(checks, field)]
     yield Infeasible(
         wish=f"everything of priority 1 in {_wished(wishes)}",
         why=(
-            f"{_count(len(short), 'check', 'checks')} of priority 1 found no place, {_hours(minutes / 60)} of work. "
+            f"{_count(len(short), 'check', 'checks')} of priority 1 found no place. "
             f"All of priority 1 with what it needs is {_hours(work / 60)} of work; there are {_hours(have / 60)}, "
             "and changes, moves and waiting for each other take a part of them."
         ),

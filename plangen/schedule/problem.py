@@ -52,6 +52,18 @@ class Day:
             return any(begin <= start and end <= close for begin, close in self.dark)
         return True
 
+    def next_lit(self, light: Light, start: int, minutes: int) -> int | None:
+        """Return the first minute from start on at which the light is right for so long."""
+        windows: tuple[tuple[int, int], ...] | None = None
+        if light == "day" and self.light is not None:
+            windows = (self.light,)
+        elif light == "dark":
+            windows = self.dark
+        if windows is None:
+            return start
+        starts = [max(start, begin) for begin, close in windows if max(start, begin) + minutes <= close]
+        return min(starts, default=None)
+
 
 class Changes(Protocol):
     """What says how a state is made and how a place is reached."""

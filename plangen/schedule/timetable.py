@@ -305,14 +305,17 @@ class Run:
         }
 
     def _later_fits(self, task: Task, steps: Sequence[Change], day: Day, last: int) -> bool:
-        begin = self.now + round(sum(step.whole for step in steps))
+        whole = round(sum(step.whole for step in steps))
+        begin = day.next_lit(task.light, self.now + whole, task.minutes)
+        if begin is None or begin - self.now - whole > max(EARLY, whole):
+            return False
         end = begin + task.minutes
         home = self._home_minutes(task.place) if task.away else 0
         if task.away and self.problem.away_minutes is not None:
             left = self.left_home if self.left_home is not None else self.now
             if self.away_used + end + home - left > self.problem.away_minutes:
                 return False
-        return end + home <= last and day.lit(task.light, begin, end)
+        return end + home <= last
 
     def _cost(self, steps: Sequence[Change], task: Task) -> tuple[float, bool]:
         """Return minutes of change for each minute of work, and whether it will have to be undone for somebody."""
@@ -416,6 +419,9 @@ class Run:
         if len(self.placed) == begun:
             return
         today = self.placed[begun:]
+        if all(one.kind == "meal" for one in today):
+            del self.placed[begun:]
+            return
         self.now = max(day.start, *(one.end for one in today if one.people))
         self.open = []
         self.running = 0
