@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from plangen import __version__
 from plangen.plan.day import Round, Session, clock
 from plangen.plan.model import Plan
 from plangen.spec.names import slug
@@ -23,7 +22,7 @@ def calendar_of(plan: Plan) -> bytes | None:
     if not dated:
         return None
     calendar = Calendar()
-    calendar.add("prodid", f"-//plangen//{__version__}//EN")
+    calendar.add("prodid", "-//plangen//trial plan//EN")
     calendar.add("version", "2.0")
     rounds = {one.id: one for one in plan.rounds}
     for session in dated:
