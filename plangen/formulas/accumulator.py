@@ -43,8 +43,8 @@ def accumulator_precharge(cut_in: float) -> float:
 
     2 psi (0.14 bar) below the cut-in. Raises `OutOfRange` for a cut-in that is not above 0.14 bar.
 
-    Source: published guidance for bladder tanks (2 psi below cut-in); another maker's band of 18 to 22 psi for
-    a 25 psi cut-in, and a rule of 10 % below, lie within 0.4 bar of it.
+    Source: EngineerFix, "What should the psi be on a well pressure tank" (2 psi below cut-in); the band of 18 to
+    22 psi for a 25 psi cut-in in other guides lies within 0.4 bar of it.
 
     A cut-in of 25 psi (1.72 bar) asks for 23 psi (1.59 bar):
 

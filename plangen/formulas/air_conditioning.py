@@ -34,7 +34,8 @@ def cooling_capacity_needed(
     to 30 %. Raises `OutOfRange` for a volume not above zero, negative glass or persons, or a load outside 8 to
     25.
 
-    Source: a marine air conditioner maker's sizing guide, and a magazine's sizing article.
+    Source: Flagship Marine, "How to size your boat", and Practical Sailor 45/6, "Calculating the Right Air
+    Conditioner Size".
 
     The article's 17,000 Btu/h (4.98 kW) belong to 1214 cubic feet (34.4 m3):
 
@@ -58,7 +59,7 @@ def cooling_water_flow_needed(capacity: float) -> float:
 
     Raises `OutOfRange` for a capacity not above zero.
 
-    Source: trade rule reported on an owners' forum: 200 US gal/h for each 12,000 Btu/h. 12.6 L/min:
+    Source: trade rule reported on Cruisers Forum (2005, "Marine air conditioning"): 200 US gal/h for each 12,000 Btu/h. 12.6 L/min:
 
     >>> round(cooling_water_flow_needed(3.517), 1)
     12.6

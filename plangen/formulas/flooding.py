@@ -21,8 +21,8 @@ def hole_inflow(diameter: float, depth: float, discharge_coefficient: float = 0.
     Valid while the water inside stays below the hole. Raises `OutOfRange` for a diameter or depth not above
     zero or a coefficient outside 0.5 to 1.
 
-    Source: Torricelli's law, Q = Cd A sqrt(2 g h). A published table of boat flooding rates (Cd = 1) gives
-    111.1 US gal/min (420.6 L/min) for 2 in at 2 ft:
+    Source: Torricelli's law, Q = Cd A sqrt(2 g h). The table of flooding rates on whsyc.org (Cd = 1)
+    gives 111.1 US gal/min (420.6 L/min) for 2 in at 2 ft:
 
     >>> round(hole_inflow(50.8, 0.6096, 1.0) / 3.785411784, 1)
     111.1

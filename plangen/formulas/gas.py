@@ -36,8 +36,8 @@ def regulator_lock_up_limit(system: str) -> float:
 
     Raises `OutOfRange` for another word.
 
-    Source: 14 in water column (34.9 mbar) for an 11 in regulator: a technicians' training text (secondary). The
-    European limits are from memory, verify.
+    Source: 14 in water column (34.9 mbar) for an 11 in regulator: training text on rv-techniciancomplete.examzify.com
+    (secondary). The European limits are from memory, verify.
 
     >>> regulator_lock_up_limit("11 inch water column")
     34.9
@@ -78,8 +78,8 @@ def gas_pipework_test_pressure(working_pressure: float) -> float:
 
     Three times the working pressure, but not above 150 mbar. Raises `OutOfRange` outside.
 
-    Source: a registered gas engineers' article on boats (September 2021): three times working pressure; the
-    limit of 150 mbar is from memory.
+    Source: Registered Gas Engineer, September 2021, after PD 54823: three times working pressure; the limit of
+    150 mbar is from memory.
 
     >>> gas_pipework_test_pressure(37.0)
     111.0
@@ -99,7 +99,8 @@ def gas_ventilation_area(unflued_power: float, persons: float, flued_power: floa
 
     Raises `OutOfRange` for negative values or none at all.
 
-    Source: United Kingdom inland boat safety standards (2002), part 8, ventilation: V = 2200 U + 650 P + 440 F.
+    Source: Boat Safety Scheme (United Kingdom), standards of 2002, part 8, ventilation:
+    V = 2200 U + 650 P + 440 F.
 
     >>> gas_ventilation_area(5.0, 6.0, 2.0)
     15780.0

@@ -50,7 +50,8 @@ def holding_tank_days(capacity: float, persons: float, daily_volume: float = 12.
 
     Raises `OutOfRange` unless all are above zero.
 
-    Source: daily volume: an article on vacuum heads gives 3 US gal (11 L) as the least; common practice above.
+    Source: daily volume: Practical Sailor, "Vacuum flush toilets for sailboats", gives 3 US gal (11 L) as the least;
+    common practice above.
 
     >>> holding_tank_days(120.0, 4.0)
     2.5

@@ -51,8 +51,8 @@ def tank_gauge_volume(capacity: float, height_share: float, shape: str = "box") 
     This is what a gauge that senses height must be calibrated for. Raises `OutOfRange` for another shape,
     a capacity not above zero, or a height outside the tank.
 
-    Source: geometry. Published observation on V-shaped tanks (an article on marking dip sticks): half of the
-    volume stands at nearly three quarters of the height. A wedge gives 0.707:
+    Source: geometry. "Marking a Dipstick" (tognews.com): in a V-shaped tank half of the volume stands at
+    nearly three quarters of the height. A wedge gives 0.707:
 
     >>> round(tank_gauge_volume(100.0, 0.7071, "wedge"))
     50

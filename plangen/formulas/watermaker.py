@@ -35,8 +35,8 @@ def membrane_temperature_factor(water_temperature: float, table: str = "thin-fil
     Raises `OutOfRange` outside the range or for another word.
 
     Source: thin-film: exp[K (1/T - 1/298.15)], K = 3020 K up to 25 °C and 2640 K above (constants from memory;
-    they give a published thin-film table from 10 to 29 °C within 0.2 %). Older: a published table of membrane
-    temperature correction factors, 5 to 30 °C, interpolated.
+    they give the thin-film chart of scribd.com/document/472189330 from 10 to 29 °C within 0.2 %). Older: the table
+    on watertreatmentguide.com/temperature_correction.htm, 5 to 30 °C, interpolated.
 
     Both tables print their factor for 15 °C, 1.422 and 1.47:
 
@@ -134,9 +134,9 @@ def watermaker_flow(
     result is above the rating: there the set is run by product flow, see `watermaker_pressure`, since too
     great a flow harms the membrane. Raises `OutOfRange` outside.
 
-    Source: published correction tables for membranes (divide by the factor) and the solution-diffusion model.
+    Source: the charts named at `membrane_temperature_factor` (divide by the factor) and the solution-diffusion model.
 
-    A membrane rated 1800 US gal/day gives 1266 at 15 °C in a membrane supplier's worked example:
+    A membrane rated 1800 US gal/day gives 1266 at 15 °C in the thin-film chart's own question:
 
     >>> round(watermaker_flow(1800.0, 15.0), -1)
     1270.0
