@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from plangen.assess.checks import judge_checks, judge_gone
 from plangen.assess.derived import derive
 from plangen.assess.derived.fill import with_figures
+from plangen.assess.gear import gear_still_open
 from plangen.assess.handover import handover_of
 from plangen.assess.model import Assessment, CheckVerdict, Recorded, SystemCount
 from plangen.assess.snags import price_reductions, snags_of, sums_held_back
@@ -37,7 +38,7 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
         sums_held_back=sums_held_back(snags),
         price_reductions=price_reductions(snags),
         recorded=_recorded(plan, checks),
-        gear=tuple(line for line in plan.gear if line.shortfall or line.lapsed),
+        gear=gear_still_open(plan.gear, checks),
         not_done=tuple(check.id for check in checks if check.verdict == "not-done"),
         settled_apart=tuple(findings.snags_apart),
         remarks=findings.remarks,

@@ -15,6 +15,7 @@ One file for each jurisdiction or code, named after it, beside this one:
         absent: [epirb, parachute-flare-red]      # what it neither requires nor, where required is meant, forces
         approval: {navigation-lights: masthead 2} # words that the demand's approval, note or upkeep holds
         missing: {hand-flare-red: 0}              # what is still wanting beside what is aboard by the spec
+        complete: true                            # `expected` is all that is required: anything else is a fault
       - id: fr-zones                              # the same boat with keys changed, for both sides of a limit
         clause: …
         given: {…}
@@ -26,7 +27,7 @@ One file for each jurisdiction or code, named after it, beside this one:
     eases:      # what the text asks of the smaller boat only; `test_merge_properties` takes the rest for rising
       - {item: capacity-label, with: length, clause: 33 CFR 183.21}    # with: length, persons or distance
 
-`expected`, `recommended`, `absent`, `approval` and `missing` stand in the case, in each entry of `at`, or in both.
+`expected`, `recommended`, `absent`, `approval`, `missing` and `complete` stand in the case, in each entry of `at`, or in both.
 `registry` has to be the jurisdiction for what binds her flag; a code is named under `use.codes` with its category. Dated
 rules are judged on `trial.date`; without it the latest text counts.
 """
@@ -65,8 +66,9 @@ CASE_KEYS = {
     "absent",
     "approval",
     "missing",
+    "complete",
 }
-OUTCOMES = ("expected", "recommended", "absent", "approval", "missing")
+OUTCOMES = ("expected", "recommended", "absent", "approval", "missing", "complete")
 FILES = sorted(Path(__file__).parent.glob("*.yaml"))
 
 
@@ -140,6 +142,9 @@ def test_gear_is_what_the_text_asks(
     assert named <= set(library().gear), f"no gear items: {named - set(library().gear)}"
     assert {item: required_quantity(lines.get(item)) for item in expected} == expected
     assert {item: required_quantity(lines.get(item)) for item in absent} == dict.fromkeys(absent, 0.0)
+    if any(wanted["complete"]):
+        required = {item for item, line in lines.items() if required_quantity(line)}
+        assert required == {item for item, quantity in expected.items() if quantity}
     for item, quantity in recommended.items():
         assert required_quantity(lines.get(item)) == 0.0, f"{item} is required"
         assert required_of(lines[item].demands, "recommended") == quantity, f"{item} is recommended"

@@ -90,7 +90,7 @@ def short_kind(approval: str | None) -> str | None:
 
 
 def _why(demand: Demand, gear: Gear) -> str:
-    law = gear.titles.get(demand.jurisdiction, demand.jurisdiction)
+    law = gear.titles.get(demand.jurisdiction, demand.jurisdiction).partition(" (")[0]
     return f"{law}: {demand.quantity:g}"
 
 

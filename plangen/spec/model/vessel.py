@@ -147,9 +147,10 @@ class Use(SpecModel):
     mediterranean: bool | None = told("kept to the Mediterranean, where tides are small")
     foreign_ports: bool | None = told("calls at ports of other countries than her flag's")
     seamarks_in_sight: bool = yes_or_no("always navigated within sight of seamarks")
-    local_waters: tuple[Literal["lake-constance", "westerschelde"], ...] = listed(
-        "waters with a gear list of their own"
-    )
+    local_waters: tuple[
+        Literal["lake-constance", "westerschelde", "bermuda", "bermuda-inshore", "cayman", "virgin-islands"],
+        ...,
+    ] = listed("waters with a gear list of their own")
     codes: tuple[OffshoreCode, ...] = listed("codes followed beyond the law")
 
 
