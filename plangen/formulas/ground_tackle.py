@@ -24,7 +24,8 @@ def ground_tackle_load(length_overall: float, wind_speed: float = 30.0) -> float
     The table's next larger length and wind are taken. Add up to a half for multihulls and high topsides.
     Valid to 70 ft and 60 kn. Raises `OutOfRange` above and for values not above zero.
 
-    Source: table of horizontal loads after ABYC H-40, from public copies (secondary).
+    Source: American Boat and Yacht Council, H-40, horizontal loads, as printed by Waterway Guide, Loads on ground
+    tackle, and Star Marine Depot (secondary).
 
     >>> ground_tackle_load(46.25)
     1600.0
@@ -48,7 +49,7 @@ def chain_mass(diameter: float, length: float) -> float:
     Within 5 % of suppliers' tables. Valid for 6 to 16 mm. Raises `OutOfRange` outside and for lengths not
     above zero.
 
-    Source: 0.022 x diameter^2 for each metre, fitted to suppliers' tables of DIN 766 chain.
+    Source: 0.022 x diameter^2 for each metre, fitted to McSherry Chains' and Union Lifting's tables of DIN 766 chain.
 
     >>> round(chain_mass(10.0, 60.0))
     132
@@ -89,9 +90,9 @@ def windlass_pull(anchor_mass: float, rode_mass: float, factor: float = 3.0) -> 
 
     Valid for factors from 1 to 5. Raises `OutOfRange` outside and for masses not above zero.
 
-    Source: a windlass maker's installation manual, three times the combined weight, page read.
+    Source: Maxwell Marine, RC12 manual, safety page, three times the combined weight, page read.
 
-    A trade guide's example, an anchor of 50 and chain of 200, needs 750:
+    Garlway's example, an anchor of 50 and chain of 200, needs 750:
 
     >>> windlass_pull(50.0, 200.0)
     750.0
@@ -142,7 +143,7 @@ def rode_for_scope(depth: float, bow_height: float, scope: float = 5.0) -> float
 
     Source: definition of scope.
 
-    A published case, 10 ft of depth and 5 ft to the bow at 5 : 1, veers 75 ft (22.86 m):
+    A case in the Trawler Forum, 10 ft of depth and 5 ft to the bow at 5 : 1, veers 75 ft (22.86 m):
 
     >>> round(rode_for_scope(3.048, 1.524), 2)
     22.86
@@ -177,9 +178,9 @@ def swing_radius(rode: float, depth: float, bow_height: float, length_overall: f
 
     Raises `OutOfRange` for a rode shorter than the depth, and lengths not above zero.
 
-    Source: two pages on the swinging circle, pages read.
+    Source: Sailing USA, Swinging radius; Marine Gyaan, Anchor swinging circle; pages read.
 
-    One page's example leaves the depth out, 165 m of cable and 100 m of ship:
+    The second page's example leaves the depth out, 165 m of cable and 100 m of ship:
 
     >>> swing_radius(165.0, 0.0, 0.0, 100.0)
     265.0
@@ -219,9 +220,9 @@ def anchor_watch_radius(
     The centre is where the anchor was let go, marked at the bow. Raises `OutOfRange` for a rode shorter than
     the depth and for negative values.
 
-    Source: two pages on anchor alarm settings, pages read.
+    Source: SailGrib, How do I set the swing radius; Anchor Knight, Anchor watch radius; pages read.
 
-    One page's example leaves the depth out, 30 m of chain, a boat of 10 m and 10 m of error:
+    SailGrib's example leaves the depth out, 30 m of chain, a boat of 10 m and 10 m of error:
 
     >>> anchor_watch_radius(30.0, 0.0, 0.0, 10.0, 10.0)
     50.0

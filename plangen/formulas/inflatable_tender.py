@@ -21,7 +21,8 @@ def tube_pressure_at_temperature(pressure: float, temperature: float, new_temper
     formula is the worst case. A leak test is judged against it. Valid for -20 to 70 degrees and pressures up
     to 1,000 mbar. Raises `OutOfRange` outside.
 
-    Source: gas law; makers' manuals of inflatables, 4 mbar for each degree, pages read.
+    Source: gas law; Zodiac, Futura Commando, p. 9, and Avon, Seasport Deluxe, p. 8, owner's manuals, 4 mbar for each
+    degree, pages read.
 
     >>> round(240.0 - tube_pressure_at_temperature(240.0, 50.0, 20.0))
     116

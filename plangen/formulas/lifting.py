@@ -14,7 +14,7 @@ def proof_load(safe_working_load: float) -> float:
 
     Raises `OutOfRange` for loads not above zero.
 
-    Source: a class society's crane table as quoted in an article on load testing aboard yachts (secondary):
+    Source: a class society's crane table, as quoted by Jim Jota, Load testing of lifting equipment on yachts (secondary):
     1.25 x to 20 t, 5 t more to 50 t, 1.1 x above.
 
     >>> proof_load(0.5)
