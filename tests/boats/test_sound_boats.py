@@ -6,11 +6,12 @@ import pytest
 
 from tests.boats.aboard import BOATS, DECIDING, boat, sound_boat, sound_findings, table
 
-GOOD = ("pass", "recorded", "does-not-apply")
+GOOD = ("pass", "recorded", "does-not-apply", "met")
 
 
 @pytest.mark.parametrize("name", list(BOATS))
 def test_a_sound_boat_passes_every_check_that_bars_handover(name: str) -> None:
+    rules = {check.id: check.rule for check in boat(name).plan.checks}
     wrong = [
         f"{check.id} {reading.id}: found {reading.found}, {reading.expected}: {reading.verdict}"
         for check in sound_boat(name).checks
@@ -18,6 +19,7 @@ def test_a_sound_boat_passes_every_check_that_bars_handover(name: str) -> None:
         for reading in check.attempts[-1].readings
         if reading.verdict not in GOOD
         and not (reading.verdict == "not-done" and reading.id in unread(name, check.id))
+        and f"{rules[check.id]}/{reading.id}" not in table("sound.yaml")["boats"][name].get("known_faults", ())
     ]
     assert wrong == []
 
