@@ -19,7 +19,8 @@ def test_a_sound_boat_passes_every_check_that_bars_handover(name: str) -> None:
         for reading in check.attempts[-1].readings
         if reading.verdict not in GOOD
         and not (reading.verdict == "not-done" and reading.id in unread(name, check.id))
-        and f"{rules[check.id]}/{reading.id}" not in table("sound.yaml")["boats"][name].get("known_faults", ())
+        and f"{rules[check.id]}/{reading.id}"
+        not in table("sound.yaml")["boats"][name].get("known_faults", ())
     ]
     assert wrong == []
 
