@@ -19,7 +19,6 @@ from plangen import __version__, api
 from plangen.files import hold, write_all, write_whole
 from plangen.folder import folder_of, plan_and_findings, take_forms, try_carry, write_draft
 from plangen.packs.library import load_library
-from plangen.packs.lint import check_library
 from plangen.plan.model import Plan
 from plangen.schedule.wishes import Instead
 from plangen.spec.names import slug
@@ -33,6 +32,7 @@ from plangen.terminal import (
     say_collected,
     say_comparison,
     say_draft,
+    say_pack_problems,
     say_packs,
     say_plan,
     say_problems,
@@ -383,24 +383,29 @@ def check(
     folder: Annotated[
         Path | None, typer.Argument(help="A folder of packs of your own; without it, the shipped packs.")
     ] = None,
+    shipped: Annotated[
+        bool,
+        typer.Option(
+            "--shipped", help="Also what is asked of shipped packs: whole sources and rules, no orphans."
+        ),
+    ] = False,
 ) -> None:
     """Check packs: every name, key, unit, formula, instrument, source and rule reference.
 
     Example: plangen packs check my-packs
     """
+    from plangen.packs.lint import check_library
+    from plangen.packs.lint_shipped import check_shipped
+
     try:
         library = load_library([folder] if folder else ())
-        problems = check_library(library)
+        problems = check_shipped(library) if shipped else check_library(library)
     except InputProblems as unreadable:
         problems = list(unreadable.problems)
-    for problem in problems:
-        errors.print(str(problem), markup=False, soft_wrap=True)
-    faults = [problem for problem in problems if not problem.is_warning]
-    if faults:
-        errors.print(f"{len(faults)} fault{'s' if len(faults) != 1 else ''}")
+    if say_pack_problems(problems):
         raise typer.Exit(1)
     rules = sum(len(pack.model.checks) for pack in library.rules)
-    console.print(
+    say(
         f"no faults, {len(problems)} warnings: {len(library.rules)} systems, {rules} rules, {len(library.law)} law packs, {len(library.stores)} stores packs"
     )
 

@@ -327,6 +327,19 @@ def _say_inputs(inputs: Sequence[Input]) -> None:
         console.print(Text(f"  input    {one.key} = {one.value}  ({one.origin})"))
 
 
+def say_pack_problems(problems: Sequence[Problem]) -> int:
+    """Print faults and warnings of packs, then how many faults each file has; return how many there are."""
+    for problem in problems:
+        errors.print(Text(str(problem)), soft_wrap=True)
+    faults = Counter(problem.mark.file for problem in problems if not problem.is_warning)
+    for file, count in faults.items() if len(faults) > 1 else ():
+        errors.print(Text(f"{file}: {count} fault{'s' if count != 1 else ''}"), soft_wrap=True)
+    total = faults.total()
+    if total:
+        errors.print(Text(f"{total} fault{'s' if total != 1 else ''}"))
+    return total
+
+
 def say_packs(library: Library) -> None:
     """Print the packs with their editions and what they hold."""
     table = _table("system", "title", "edition", "rules", "sources", numbers=("rules", "sources"))

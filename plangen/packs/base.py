@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import re
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
@@ -11,12 +10,6 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 KnownBy = Literal["read", "secondary", "memory", "common-practice", "computed"]
 SourceKind = Literal["law", "standard", "class-rule", "handbook", "maker", "article", "anecdote"]
 Identifier = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
-
-
-#: The bodies and instruments whose texts are standards, codes or law.
-_STANDARD = re.compile(
-    r"\b(ISO|IEC|EN|HD|ABYC|CFR|NFPA|NEC|COLREGS?|ITTC|IMO|SOLAS|MARPOL|ITU|ASTM|ANSI|UL|BS|NMEA|NETA|ICOMIA|Directive|Regulations?)\b"
-)
 
 
 def _as_text(value: object) -> object:
@@ -74,8 +67,8 @@ class Source(PackModel):
 
     @property
     def is_standard(self) -> bool:
-        """Tell whether the text is a standard, a code or a law rather than a guide, an article or a maker's document."""
-        return _STANDARD.search(self.title) is not None
+        """Tell whether the text is a standard or the rules of a class; one whose kind isn't said is none."""
+        return self.kind in ("standard", "class-rule")
 
 
 def _caution_from_text(value: object) -> object:

@@ -308,6 +308,10 @@ def ordered(operator: str, left: Any, right: Any) -> bool:
         left, right = float(left.magnitude), float(right.to(left.units).magnitude)
     if isinstance(left, float) and isinstance(right, float) and isclose(left, right, rel_tol=1e-12):
         return operator in ("lteq", "gteq")
+    if isinstance(left, datetime.date) != isinstance(right, datetime.date):
+        raise ExpressionError(
+            f"{show(left)} can't be compared with {show(right)}; `year(…)` makes a number of a date"
+        )
     return bool(
         {"lt": left < right, "lteq": left <= right, "gt": left > right, "gteq": left >= right}[operator]
     )

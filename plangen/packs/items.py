@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from plangen.packs.types import Names, Type, TypeFault, attribute_type, type_at
+from plangen.packs.usage import noting
 from plangen.spec.model import Spec
 from plangen.spec.shape import shapes
 
@@ -34,6 +35,11 @@ def singular_at(key_path: str) -> str:
 
 def key_type(pattern: str) -> tuple[Type, Names]:
     """Return the type at a key pattern such as `engines[].power`, and the name that it binds to the item."""
+    with noting(None):  # a key that is asked for or filled in isn't used by that
+        return _key_type(pattern)
+
+
+def _key_type(pattern: str) -> tuple[Type, Names]:
     head, bracket, rest = pattern.partition("[].")
     if not bracket:
         return type_at(pattern), {}

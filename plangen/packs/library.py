@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Generic, TypeVar
@@ -130,16 +130,46 @@ def load_library(folders: Sequence[Path] = (), jurisdictions: Sequence[str] | No
         if not folder.is_dir():
             problems.append(Problem(Mark(str(folder)), "", "there is no such folder", "a folder of packs"))
         files.extend((folder, path) for path in sorted(folder.rglob("*.yaml")))
+        problems += [
+            Problem(
+                Mark(str(path)), "", "a file that is named .yml and wouldn't be read", "the same, named .yaml"
+            )
+            for path in sorted(folder.rglob("*.yml"))
+        ]
     _load_files(library, files, problems)
     if jurisdictions is not None:
         waters = {name: water for one in library.catalogue for name, water in one.model.waters.items()}
         wanted = {*jurisdictions, *jurisdictions_of(jurisdictions, waters)}
         chosen = [(root, path) for root, path in chosen if path.stem in wanted]
     _load_files(library, chosen, problems)
+    problems += _twice(library)
     _sort_and_merge(library, problems)
     if problems:
         raise InputProblems(problems)
     return library
+
+
+def _twice(library: Library) -> Iterator[Problem]:
+    """Yield a problem for each pack that bears the id of another one; of a shipped and another, for the other."""
+    shipped = shipped_packs()
+    kinds: tuple[tuple[str, list[Loaded[Any]], set[str]], ...] = (
+        ("pack", list(library.rules), set()),
+        ("pack", list(library.stores), set()),
+        ("jurisdiction", list(library.law), set(library.known_jurisdictions)),
+    )
+    for key, packs, known in kinds:
+        own = [pack for pack in packs if not pack.file.is_relative_to(shipped)]
+        seen = known | {getattr(pack.model, key) for pack in packs if pack not in own}
+        for pack in own:
+            id = getattr(pack.model, key)
+            if id in seen:
+                yield Problem(
+                    pack.mark_of((key,)),
+                    key,
+                    f"{id!r}, the id of another pack",
+                    "an id of its own for each pack",
+                )
+            seen.add(id)
 
 
 def _load_files(library: Library, files: Sequence[tuple[Path, Path]], problems: list[Problem]) -> None:

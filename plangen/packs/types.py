@@ -15,12 +15,13 @@ from plangen.formulas import FORMULAS, Formula
 from plangen.formulas.declare import DATE, TEXT
 from plangen.packs.functions import FUNCTIONS
 from plangen.packs.syntax import ExpressionError, parse_expression, parse_text
+from plangen.packs.usage import is_noting, note_formula, note_key
 from plangen.spec.model import Spec
 from plangen.spec.problems import name_list, nearest_name
 from plangen.spec.quantity import KINDS, QuantityError, parse_quantity, registry, unit_from_label
 from plangen.spec.shape import Shape, shapes
 
-Word = Literal["number", "quantity", "text", "flag", "date", "section", "list", "any"]
+Word = Literal["number", "quantity", "text", "flag", "date", "date-or-year", "section", "list", "any"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,12 +44,14 @@ class Type:
             "text": "a text",
             "flag": "yes or no",
             "date": "a date",
+            "date-or-year": "a date or a year, which `year(…)` makes a number",
             "section": "a section of the spec",
             "any": "any value",
         }[self.word]
 
 
 NUMBER, TEXT_TYPE, FLAG, DAY, ANY = Type("number"), Type("text"), Type("flag"), Type("date"), Type("any")
+MOMENT = Type("date-or-year")
 
 
 class TypeFault(ExpressionError):
@@ -91,7 +94,7 @@ def type_of_shape(shape: Shape) -> Type:
 
 def _scalar_type(annotation: Any) -> Type:
     if isinstance(annotation, tuple):
-        return ANY
+        return MOMENT if datetime.date in annotation else ANY
     if get_origin(annotation) is Literal:
         return replace(TEXT_TYPE, choices=tuple(str(choice) for choice in get_args(annotation)))
     if annotation is bool:
@@ -103,9 +106,15 @@ def _scalar_type(annotation: Any) -> Type:
     return TEXT_TYPE
 
 
-@cache
 def type_at(key_path: str) -> Type:
     """Return the type at a dotted key path of the spec."""
+    if is_noting():
+        _type_at.__wrapped__(key_path)  # what is looked up counts each time
+    return _type_at(key_path)
+
+
+@cache
+def _type_at(key_path: str) -> Type:
     current = Type("section", section=Spec)
     for step in key_path.split("."):
         current = attribute_type(current, step)
@@ -125,6 +134,7 @@ def attribute_type(owner: Type, name: str) -> Type:
         raise TypeFault(
             f"there is no key {name!r} here", name_list(sorted(known), 40), nearest_name(name, known)
         )
+    note_key(owner.section.__name__, name)
     return type_of_shape(known[name])
 
 
@@ -181,6 +191,7 @@ def _name(node: nodes.Name, names: Names) -> Type:
         return names[node.name]
     known = [*names, *shapes(Spec)]
     if node.name in shapes(Spec):
+        note_key(Spec.__name__, node.name)
         return type_of_shape(shapes(Spec)[node.name])
     raise TypeFault(f"unknown name {node.name!r}", name_list(known, 60), nearest_name(node.name, known))
 
@@ -218,6 +229,7 @@ def _apply(name: str, arguments: Sequence[nodes.Expr], named: Mapping[str, nodes
         raise TypeFault(
             f"unknown formula or function {name!r}", name_list(sorted(known), 200), nearest_name(name, known)
         )
+    note_formula(name)
     formula = FORMULAS[name]
     units = list(formula.units)
     if len(arguments) > len(units):
@@ -279,7 +291,7 @@ def _function(
                 raise TypeFault(f"{name} of {elements[0]} and {other}")
         return elements[0]
     if name in ("age", "year"):
-        if types[0].word not in ("date", "number", "any"):
+        if types[0].word not in ("date", "date-or-year", "number", "any"):
             raise TypeFault(f"{name} wants a date or a year, found {types[0]}")
         return quantity_type("year") if name == "age" else NUMBER
     if name == "rounded":

@@ -53,8 +53,7 @@ def draft_reading(reading: ReadingRule, rule: CheckRule, scope: Scope, library: 
         "unit": reading.unit,
         "instrument": reads(reading, rule, library.instruments),
         "source": cited(source, library.sources),
-        "basis": reading.basis
-        or ("standard" if library.sources[source.id].is_standard else "common-practice"),
+        "basis": reading.basis or _basis_of(library.sources[source.id]),
         "note": render(reading.note, scope) if reading.note else None,
     }
     scope.calls.clear()
@@ -83,6 +82,13 @@ def draft_reading(reading: ReadingRule, rule: CheckRule, scope: Scope, library: 
             if reading.basis is None and fields["basis"] == "common-practice":
                 fields["basis"] = "computed"
     return Drafted(Expectation(**fields), facts.notes())
+
+
+def _basis_of(source: Source) -> Basis:
+    """Return the basis of a value whose reading doesn't say one: what its source is."""
+    if source.kind == "law":
+        return "law"
+    return "standard" if source.is_standard else "common-practice"
 
 
 def _without_value(fields: dict[str, Any], why: str) -> dict[str, Any]:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from plangen.packs.library import load_library, shipped_packs
 from plangen.packs.lint import check_library
+from plangen.packs.lint_shipped import check_shipped
 from plangen.plan.draft import draft_plan
+from plangen.spec.problems import InputProblems
 from tests.conftest import faults, shipped, spec_from
 
 RULE = """pack: own
@@ -129,3 +133,104 @@ def test_every_law_pack_stands_alone_with_the_catalogue() -> None:
         if item not in common | set(pack.model.gear)
     }
     assert leaning == set()
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("pack: own", "pack: waste", "'waste', the id of another pack"),
+        (
+            "when: vessel.built > 2000",
+            "",
+            "a date or a year, which `year(…)` makes a number compared with a plain number",
+        ),
+        ("when: trial.date > 2020", "", "a date compared with a plain number"),
+    ],
+)
+def test_a_pack_that_takes_anothers_id_or_compares_a_date_with_a_number_is_a_fault(
+    write, old: str, new: str, words: str
+) -> None:
+    text = RULE.replace(old, new) if new else RULE.replace("setting:", f"{old}\n    setting:")
+    path = write("mine/own.yaml", text)
+
+    def checked() -> None:
+        if problems := check_library(load_library([path.parent])):
+            raise InputProblems(problems)
+
+    assert any(words in problem.found and problem.mark.line for problem in faults(checked))
+
+
+def test_a_law_pack_that_takes_a_jurisdiction_that_is_not_even_loaded_is_a_fault(write) -> None:
+    text = (shipped_packs() / "law" / "croatia.yaml").read_text("utf-8")
+    path = write("mine/croatia.yaml", text)
+    found = faults(lambda: load_library([path.parent], jurisdictions=()))
+    assert any("'croatia', the id of another pack" in problem.found for problem in found)
+
+
+def test_a_file_named_yml_is_a_fault(write) -> None:
+    path = write("mine/own.yml", RULE)
+    (problem,) = faults(lambda: load_library([path.parent]))
+    assert ".yml" in problem.found
+    assert problem.mark.file.endswith("own.yml")
+
+
+BUILT = """vessel: {name: X, hull: motor-planing, length_hull: 9 m, built: 2001-05-01}
+heads: 2
+"""
+
+
+def test_a_date_beside_a_number_is_no_traceback_where_the_pack_was_not_checked(write) -> None:
+    text = RULE.replace("setting:", "when: vessel.built > 2000\n    setting:")
+    library = load_library([write("mine/own.yaml", text).parent])
+    (problem,) = faults(lambda: draft_plan(spec_from(BUILT), library))
+    assert "can't be compared" in problem.found
+
+
+WHOLE = (
+    RULE.replace(
+        "    title: Own check\n",
+        "    title: Own check\n    do: Watch it drain\n    protects: A head that overflows.\n    round: head\n",
+    )
+    .replace(
+        "checks:",
+        "sources:\n  guide: {kind: handbook, by: A. Writer, title: Drains, edition: '2020'}\nchecks:",
+        1,
+    )
+    .replace("    setting:", "    source: {id: guide, clause: p. 4}\n    setting:")
+)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("    do: Watch it drain\n", "", "own-check without do"),
+        ("    round: head\n", "", "own-check without round"),
+        ("Watch it drain", "Watch " + "it drain " * 12, "a line of"),
+        ("kind: handbook, ", "", "a source without kind"),
+        ("by: A. Writer, ", "", "a source without by"),
+        (", edition: '2020'", "", "a source without edition or url"),
+        ("kind: handbook", "kind: anecdote", "of grade stop, for which only anecdote speak"),
+        ("{id: guide, clause: p. 4}", "common-practice", "source guide that nothing uses"),
+        (
+            "checks:\n",
+            "instruments:\n  own-gauge: {title: Own gauge}\nchecks:\n",
+            "instrument own-gauge that nothing uses",
+        ),
+    ],
+)
+def test_what_a_shipped_pack_lacks_is_said(write, old: str, new: str, words: str) -> None:
+    text = WHOLE.replace("    setting:", "    grade: stop\n    setting:")
+    before = check_shipped(load_library([write("whole/own.yaml", text).parent]))
+    assert [problem for problem in before if "own.yaml" in problem.mark.file] == []
+    assert old in text
+    after = check_shipped(load_library([write("less/own.yaml", text.replace(old, new, 1)).parent]))
+    found = [problem.found for problem in after if "own.yaml" in problem.mark.file]
+    assert len(found) == 1
+    assert words in found[0]
+
+
+def test_formulas_keys_and_states_that_nothing_uses_are_said() -> None:
+    library = replace(shipped(), rules=[], law=[], stores=[])
+    found = "\n".join(problem.found for problem in check_shipped(library))
+    for words in ("a formula that no pack", "a key of Head that", "gear item ", "plant state "):
+        assert words in found
