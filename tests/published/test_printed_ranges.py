@@ -29,7 +29,9 @@ HORSE = 0.73549875
     ],
 )
 def test_range(usable: float, rate: float, speed: float, reserve: float, printed: float) -> None:
-    assert range_under_power(usable * GALLON, rate * GALLON, speed, reserve) == pytest.approx(printed, rel=0.006)
+    assert range_under_power(usable * GALLON, rate * GALLON, speed, reserve) == pytest.approx(
+        printed, rel=0.006
+    )
 
 
 @pytest.mark.parametrize(
@@ -45,7 +47,9 @@ def test_fuel_for_each_mile(rate: float, speed: float, printed: float) -> None:
 def test_fuel_at_full_power_by_the_rule_of_thumb(fuel: str, printed: float) -> None:
     # Ocqueteau: a turbo-diesel burns a fifth of its horsepower in litres an hour, a petrol engine a third; 200 cv.
     # http://ocqueteau.com/en-savoir-plus/technique-securite/consommation-des-bateaux-a-moteur.html,9,41,19,0,354
-    assert fuel_rate_under_way("motor-planing", fuel, 200.0 * HORSE, 100.0) == pytest.approx(printed, rel=0.07)
+    assert fuel_rate_under_way("motor-planing", fuel, 200.0 * HORSE, 100.0) == pytest.approx(
+        printed, rel=0.07
+    )
 
 
 def test_knots_from_pitch_and_slip() -> None:
