@@ -32,7 +32,7 @@ def hull_potential_least_negative(hull: str) -> float:
 
     Against silver/silver chloride in sea water. Raises `OutOfRange` for another hull.
 
-    Source: a chandler's corrosion page; that its figures are those of ABYC E-2 is from memory. Another
+    Source: Anode Outlet, Symptoms of over cathodic protecting; that they are those of ABYC E-2 is from memory. Another
     surveyor's page gives -550 to -1100 mV for glass-fibre as a whole.
 
     >>> hull_potential_least_negative("steel")
@@ -81,7 +81,8 @@ def anode_mass(current: float, time: float, alloy: str = "zinc") -> float:
 
     Raises `OutOfRange` outside.
 
-    Source: capacities: zinc 780 Ah/kg, an anode maker's page; aluminium 757 Ah/lb, US Navy report AD0729252.
+    Source: capacities: zinc at least 780 Ah/kg, Borna Godaz, Zinc anode; aluminium at least 757 Ah/lb, US Navy
+    report AD0729252 (1971). Both are floors, so an anode may last longer.
     85 % of an anode is used (common practice).
 
     >>> round(anode_mass(100.0, 276.0), 1)

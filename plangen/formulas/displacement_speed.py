@@ -65,8 +65,8 @@ def displacement_speed(displacement: float, shaft_power: float, length_waterline
     The formula overstates the power that an easily driven, slender hull needs. Valid up to a speed/length
     ratio of 2.9. Raises `OutOfRange` above it and for values not above zero.
 
-    Source: speed/length ratio = 10.665 / cube root of (lb / hp), a propeller sheet for displacement speeds,
-    page read.
+    Source: speed/length ratio = 10.665 / cube root of (lb / hp), Surfprop propeller sheet,
+    electricboats.co.uk, page read.
 
     Its printed case, 42 hp at the propeller of a hull of 10,000 lb, has a ratio of 1.72:
 

@@ -33,7 +33,7 @@ def raw_water_flow(power: float, cooling: str, engine_speed: float, rated_speed:
     exchanger and 36 to 39 direct; the lower figure is returned. Valid for engine speeds up to 110 % of the
     rated speed. Raises `OutOfRange` above, for another word and for values not above zero.
 
-    Source: a pump supplier's page on engine cooling, page read; the unit of time isn't printed there, a
+    Source: WMJ Marine, engine cooling pumps, page read; the unit of time isn't printed there, a
     minute is meant.
 
     >>> round(raw_water_flow(100.0, "heat exchanger", 3000.0, 3000.0))
@@ -54,7 +54,7 @@ def exhaust_back_pressure_limit(aspiration: str) -> float:
     Makers publish 1.5 to 4.4 inches of mercury: the maker's figure always comes first. Raises
     `OutOfRange` for another word.
 
-    Source: a handbook of boat mechanical systems, ch. 7, page read.
+    Source: Dave Gerr, Boat Mechanical Systems Handbook, ch. 7, page read.
 
     >>> exhaust_back_pressure_limit("turbocharged")
     2.0

@@ -18,7 +18,8 @@ def combustion_air(power: float) -> float:
 
     Raises `OutOfRange` for powers not above zero.
 
-    Source: 2.5 cubic feet per minute for each horsepower, a marine diesel manual, page read.
+    Source: 2.5 cubic feet per minute for each horsepower, marinedieselbasics.com, Good engine room
+    ventilation, page read.
 
     The manual gives 170 m3/h for 40 hp:
 
@@ -39,7 +40,7 @@ def engine_vent_area(power: float, duct_allowance: float = 0.0) -> float:
 
     Valid for allowances from 0 to 100 %. Raises `OutOfRange` outside and for powers not above zero.
 
-    Source: horsepower / 3.3, a handbook of boat mechanical systems, formula 16-2, page read.
+    Source: horsepower / 3.3, Dave Gerr, Boat Mechanical Systems Handbook, formula 16-2, page read.
 
     The handbook's example of two engines of 325 hp needs 197 square inches:
 

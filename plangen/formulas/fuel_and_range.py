@@ -22,8 +22,8 @@ def fuel_rate(power: float, specific_consumption: float = 243.0, density: float 
     of the rated power engines burn more than the fallback. Raises `OutOfRange` outside and for powers not
     above zero.
 
-    Source: 0.40 lb per hp hour for diesel and 0.50 for petrol, a published method for fuel use from power,
-    page read.
+    Source: 0.40 lb per hp hour for diesel and 0.50 for petrol, Fuel use from hours and horsepower,
+    calculator7.snowdaycalculatornow.com, page read.
 
     A page of diesel conversions prints 0.2132 L for one hp hour at 0.40 lb and a density of 0.853:
 

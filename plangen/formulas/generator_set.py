@@ -33,7 +33,7 @@ def frequency_droop_limit(performance_class: str) -> float:
 
     Raises `OutOfRange` for another.
 
-    Source: ISO 8528-5 performance classes; G2 as a specification quotes it, G1 and G3 from memory.
+    Source: ISO 8528-5 performance classes; G2 as a tender specification (mrb78.info) quotes it, G1 and G3 from memory.
 
     >>> frequency_droop_limit("G2")
     5.0

@@ -16,7 +16,7 @@ def mean_of_means(speeds: Sequence[float]) -> float:
 
     Raises `OutOfRange` for fewer than two speeds and for speeds not above zero.
 
-    Source: an introduction to naval architecture, p. 245, 8 V = V1 + 3 V2 + 3 V3 + V4, page read; the other
+    Source: E. C. Tupper, Introduction to Naval Architecture, p. 245, 8 V = V1 + 3 V2 + 3 V3 + V4, page read; the other
     weights follow from the same rule.
 
     >>> round(mean_of_means([11.0, 9.28, 10.48, 9.72]), 3)

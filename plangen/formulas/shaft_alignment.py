@@ -15,7 +15,7 @@ def coupling_gap_limit(coupling_diameter: float) -> float:
     Measured afloat, with the rig at its tension, and again some weeks after launching. Some makers ask for
     half of it. Valid for couplings from 40 to 400 mm. Raises `OutOfRange` outside.
 
-    Source: a small marine diesel maker's operator manual, 0.001 in for each inch of diameter, page read.
+    Source: Westerbeke, WPDS 20 operator's manual, 0.001 in for each inch of diameter, page read.
 
     The manual gives 0.003 in (0.076 mm) for a coupling of 3 in (76.2 mm):
 

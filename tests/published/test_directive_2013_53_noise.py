@@ -1,4 +1,8 @@
-"""Directive 2013/53/EU Annex I Part C 1.1, table of noise limits, from texts that repeat it (secondary)."""
+"""Directive 2013/53/EU Annex I Part C 1.1, table of noise limits.
+
+European Union, https://eur-lex.europa.eu/eli/dir/2013/53/oj; repeated by the Belgian Federal Public Service Health,
+https://www.health.belgium.be/en/recreational-craft
+"""
 
 import pytest
 
