@@ -32,6 +32,7 @@ BOATS: dict[str, Path] = {
     "hull-101": SPECS / "yard" / "hull-101.yaml",
     **{path.stem: path for path in sorted((HERE / "specs").glob("*.yaml"))},
 }
+FAULTY: dict[str, Path] = {path.stem: path for path in sorted((HERE / "faulty").glob("*.yaml"))}
 #: What a bad check of these grades means: she isn't used, or isn't handed over, until it is put right.
 DECIDING = ("stop", "before-handover")
 
@@ -47,7 +48,12 @@ def table(name: str) -> Mapping[str, Any]:
 def boat(name: str) -> Draft:
     """Return a boat's plan, with everything that was looked at for it."""
     library = shipped()
-    return draft_plan(load_spec_file(BOATS[name], library.zone_sets()), library)
+    return draft_plan(load_spec_file({**BOATS, **FAULTY}[name], library.zone_sets()), library)
+
+
+def faulty_boats() -> tuple[str, ...]:
+    """Return the boats that are there for faults only."""
+    return tuple(FAULTY)
 
 
 def bindings(name: str, draft: Draft, one: DraftedCheck) -> dict[str, Any]:
