@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -153,23 +154,18 @@ def _in_and_out(plan: Plan) -> tuple[tuple[str, str, str], ...]:
     lines = [("In the plan", _counted(len(plan.checks), "check"), ", ".join(parts) + ".")]
     for why, group in groupby(sorted(plan.left_out, key=lambda row: row.why), key=lambda row: row.why):
         rows = list(group)
-        total = _hours(sum(row.minutes for row in rows))
+        lines.append((_WHY_LEFT_OUT[why], _counted(len(rows), "check"), f"Heaviest: {_titles(rows)}."))
+    if plan.outside_scope:
+        counts = Counter(row.scope.replace("-", " ") for row in plan.outside_scope)
+        said = ", ".join(f"{scope} {count}" for scope, count in counts.items())
+        lines.append(("Outside the agreed scope", _counted(len(plan.outside_scope), "check"), f"{said}."))
+    if plan.not_in_plan:
+        said = ", ".join(dict.fromkeys(one.title for one in plan.not_in_plan))
         lines.append(
             (
-                _WHY_LEFT_OUT[why],
-                _counted(len(rows), "check"),
-                f"They would need {total}. Heaviest: {_titles(rows)}.",
-            )
-        )
-    for scope, agreed in groupby(
-        sorted(plan.outside_scope, key=lambda row: row.scope), key=lambda row: row.scope
-    ):
-        outside = list(agreed)
-        lines.append(
-            (
-                f"Outside the agreed scope: {scope.replace('-', ' ')}",
-                _counted(len(outside), "check"),
-                f"{_titles(outside)}.",
+                "Not in this plan",
+                "",
+                f"The spec doesn't say whether she has: {said}. If one is aboard, it isn't checked.",
             )
         )
     return tuple(lines)
