@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from plangen.plan.day import LeftOut, OutsideScope, clock
 from plangen.plan.model import KitItem, Plan
@@ -32,6 +31,17 @@ _WHY_LEFT_OUT = {
     "darkness": "Left out: no darkness in the hours of the trial",
     "daylight": "Left out: no daylight in the hours of the trial",
     "order": "Left out: what has to come before is left out",
+}
+
+
+_WHY_SHORT = {
+    "priority": "lower priority",
+    "time": "no time",
+    "sea-time": "no time at sea",
+    "people": "too few people",
+    "darkness": "no darkness",
+    "daylight": "no daylight",
+    "order": "what comes before is out",
 }
 
 
@@ -152,9 +162,11 @@ def _in_and_out(plan: Plan) -> tuple[tuple[str, str, str], ...]:
     words = ("that decide", "of a thorough trial", "for the yard's record or on suspicion")
     parts = [f"{count} {text}" for count, text in zip(by_priority, words, strict=True) if count]
     lines = [("In the plan", _counted(len(plan.checks), "check"), ", ".join(parts) + ".")]
-    for why, group in groupby(sorted(plan.left_out, key=lambda row: row.why), key=lambda row: row.why):
-        rows = list(group)
-        lines.append((_WHY_LEFT_OUT[why], _counted(len(rows), "check"), f"Heaviest: {_titles(rows)}."))
+    if plan.left_out:
+        reasons = Counter(_WHY_SHORT[row.why] for row in plan.left_out)
+        why = ", ".join(f"{words} {count}" for words, count in reasons.items())
+        heaviest = f"{why[:1].upper()}{why[1:]}. Heaviest: {_titles(plan.left_out)}."
+        lines.append(("Left out", _counted(len(plan.left_out), "check"), heaviest))
     if plan.outside_scope:
         counts = Counter(row.scope.replace("-", " ") for row in plan.outside_scope)
         said = ", ".join(f"{scope} {count}" for scope, count in counts.items())
@@ -182,6 +194,8 @@ def _contents(plan: Plan, boards: Sequence[tuple[str, str]]) -> list[tuple[str, 
     rows += [("Morning briefing", "briefing", ""), ("Kit to bring", "kit", "")]
     rows += [("Zone map", "zone-map", "")] if plan.zone_map else []
     rows += [(title, anchor, f"{anchor}-end") for title, anchor in boards]
+    if plan.shopping:
+        rows.append(("Safety equipment to buy or find", "shopping", ""))
     if plan.left_out or plan.outside_scope:
         rows.append(("Not in this trial", "left-out", "left-out-end"))
     rows.append(("Snag sheets", "snag-sheets", "snag-sheets-end"))

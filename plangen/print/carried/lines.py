@@ -13,7 +13,8 @@ from plangen.print.words import BASIS_WORD
 
 #: What is read as yes or no is ticked.
 _YES_OR_NO = ("yes", "no")
-#: The most words of a reading that stand above its box.
+#: Readings that stand side by side, and points of a series.
+_CELLS_IN_A_ROW = 3
 _POINTS_IN_A_ROW = 8
 
 
@@ -44,7 +45,7 @@ class Cell:
 
 @dataclass(frozen=True)
 class Line:
-    """One check on a sheet: the cells beside it, those that take a row of their own, and what to ring when bad."""
+    """One check on a sheet: its cells in rows, series apart, and what to ring when bad."""
 
     check: PlannedCheck
     code: str
@@ -54,18 +55,13 @@ class Line:
     method: str
     grade: str
     people: int
-    pairs: tuple[tuple[Cell, Cell | None], ...]
+    cells: tuple[tuple[Cell, ...], ...]
     series: tuple[Cell, ...]
 
     @property
     def alone(self) -> Cell | None:
-        """Return the reading of a line that has only one, which then leaves more room for what to do."""
-        return self.pairs[0][0] if len(self.pairs) == 1 and self.pairs[0][1] is None else None
-
-    @property
-    def rows(self) -> int:
-        """Return how many rows of the table the line takes beside its series."""
-        return max(1, len(self.pairs))
+        """Return the reading of a line that has only one: it stands beside what to do, on the same row."""
+        return self.cells[0][0] if len(self.cells) == 1 and len(self.cells[0]) == 1 else None
 
 
 #: Grades that are printed on the sheet; the others mean that a snag gets a date or a remark.
@@ -76,9 +72,8 @@ def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: 
     """Return a check as the sheet of its round has it; its item is left out where the round's place says it."""
     cells = [_cell(check, index, expected, plan.units) for index, expected in enumerate(check.expect)]
     small = [cell for cell in cells if cell.kind != "series"]
-    pairs = tuple(
-        (small[start], small[start + 1] if start + 1 < len(small) else None)
-        for start in range(0, len(small), 2)
+    rows = tuple(
+        tuple(small[start : start + _CELLS_IN_A_ROW]) for start in range(0, len(small), _CELLS_IN_A_ROW)
     )
     item = check.item if check.item not in (place, "boat") else ""
     return Line(
@@ -90,7 +85,7 @@ def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: 
         method=methods[check.rule],
         grade=_MARKED.get(check.grade, ""),
         people=check.people,
-        pairs=pairs,
+        cells=rows,
         series=tuple(cell for cell in cells if cell.kind == "series"),
     )
 
