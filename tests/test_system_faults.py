@@ -1,0 +1,153 @@
+"""What the system refuses ends in one clear line and exit code 2; what a stranger's file holds can't steer the terminal."""
+
+from __future__ import annotations
+
+import errno
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from plangen import cli, files
+from plangen.terminal import visible
+
+SPEC = "vessel: {name: Tern, hull: motor-planing, length_hull: 7 m}\nheads: 1\n"
+Run = Callable[..., tuple[int, str]]
+
+
+@pytest.fixture
+def run(monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str], tmp_path: Path) -> Run:
+    """Run a command in the test's folder; its exit code and all that it said."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "tern.yaml").write_text(SPEC, encoding="utf-8")
+
+    def command(*words: str) -> tuple[int, str]:
+        monkeypatch.setattr(sys, "argv", ["plangen", *words])
+        code = 0
+        try:
+            cli.main()
+        except SystemExit as end:
+            code = int(end.code or 0)
+        said = capfd.readouterr()
+        return code, said.out + said.err
+
+    return command
+
+
+def drafted(run: Run) -> Path:
+    code, said = run("draft", "tern.yaml", "--no-pdf")
+    assert (code, "wrote" in said) == (0, True)
+    return Path("plans/tern")
+
+
+def test_out_is_a_file(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "there").write_text("mine", encoding="utf-8")
+    code, said = run("draft", "tern.yaml", "--no-pdf", "--out", "there")
+    assert code == 2
+    assert "there" in said
+    assert (tmp_path / "there").read_text(encoding="utf-8") == "mine"
+
+
+@pytest.mark.parametrize("name", ["findings.yaml", "plan.yaml", "plans/tern"])
+def test_a_folder_where_a_file_is_wanted_or_the_other_way_round(run: Run, name: str) -> None:
+    if name == "plans/tern":
+        Path("plans").mkdir()
+        Path(name).write_text("mine", encoding="utf-8")
+    else:
+        (drafted(run) / name).unlink()
+        (Path("plans/tern") / name).mkdir()
+    code, said = run("draft", "tern.yaml", "--no-pdf")
+    assert code == 2
+    assert name in said
+
+
+def test_findings_in_another_encoding(run: Run) -> None:
+    folder = drafted(run)
+    (folder / "findings.yaml").write_bytes("boat: Z\xfcrich\n".encode("latin-1"))
+    for command in (("draft", "tern.yaml", "--no-pdf"), ("assess", str(folder), "--no-pdf")):
+        code, said = run(*command)
+        assert (code, "UTF-8" in said) == (2, True)
+
+
+def test_a_full_disk_leaves_all_the_old_files(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    folder = drafted(run)
+    before = {path.name: path.read_bytes() for path in folder.iterdir()}
+    written = []
+
+    def full(handle: int) -> None:
+        written.append(handle)
+        if len(written) > 1:
+            raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(files.os, "fsync", full)
+    Path("tern.yaml").write_text(SPEC.replace("heads: 1", "heads: 2"), encoding="utf-8")
+    code, said = run("draft", "tern.yaml", "--no-pdf")
+    assert (code, "No space left on device" in said) == (2, True)
+    assert {path.name: path.read_bytes() for path in folder.iterdir()} == before
+
+
+def test_a_name_that_is_too_long(run: Run) -> None:
+    code, said = run("draft", "tern.yaml", "--no-pdf", "--out", "x" * 300)
+    assert code == 2
+    assert "too long" in said
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links of Unix")
+def test_a_link_in_a_circle(run: Run) -> None:
+    folder = drafted(run)
+    (folder / "findings.yaml").unlink()
+    (folder / "findings.yaml").symlink_to(folder.resolve() / "findings.yaml")
+    code, said = run("draft", "tern.yaml", "--no-pdf")
+    assert (code, "findings.yaml" in said) == (2, True)
+    assert (folder / "findings.yaml").is_symlink()
+
+
+def test_escapes_and_turned_writing_never_reach_the_terminal(run: Run) -> None:
+    Path("bad.yaml").write_text(
+        'vessel: {name: "T\\e[2Jern", hull: motor-planing, length_hull: 7 m}\n"\\e[31mx\\u202e": 1\n',
+        encoding="utf-8",
+    )
+    code, said = run("draft", "bad.yaml", "--no-pdf")
+    assert code == 2
+    assert "\x1b" not in said
+    assert "\u202e" not in said
+    folder = drafted(run)
+    text = (folder / "findings.yaml").read_text("utf-8") + '\nsnags:\n  "a\\e]0;x\\x07@b\\u2066": {who: x}\n'
+    (folder / "findings.yaml").write_text(text, encoding="utf-8")
+    code, said = run("assess", str(folder), "--no-pdf")
+    assert code == 2
+    assert not {"\x1b", "\x07", "\u2066"} & set(said)
+
+
+def test_what_is_shown_stays() -> None:
+    assert visible("Réservoir n° 2, ≥ 3 °C\n½ – “x” 船 🚤") == "Réservoir n° 2, ≥ 3 °C\n½ – “x” 船 🚤"
+
+
+@pytest.mark.skipif(os.name != "posix", reason="pipes of Unix")
+def test_a_reader_that_goes_away_is_no_fault() -> None:
+    process = subprocess.Popen(
+        [sys.executable, "-m", "plangen", "packs"],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        env={**os.environ, "PYTHONUNBUFFERED": "1"},
+    )
+    assert process.stdout is not None
+    assert process.stderr is not None
+    process.stdout.readline()
+    process.stdout.close()
+    assert process.wait() == 0
+    assert process.stderr.read() == b""
+    process.stderr.close()
+
+
+def test_letters_that_the_terminal_lacks_are_no_fault() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "plangen", "packs", "--help"],
+        capture_output=True,
+        env={**os.environ, "PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0", "LC_ALL": "C"},
+        check=False,
+    )
+    assert done.returncode == 0
