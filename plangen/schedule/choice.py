@@ -110,14 +110,22 @@ def closures_of(candidates: Sequence[Candidate]) -> list[frozenset[int]]:
     return found
 
 
-def choose(candidates: Sequence[Candidate], limits: Limits, first: Collection[int] = ()) -> frozenset[int]:
-    """Return the numbers of the chosen candidates; those of `first` are tried before all others."""
+def choose(
+    candidates: Sequence[Candidate],
+    limits: Limits,
+    first: Collection[int] = (),
+    banned: Collection[int] = (),
+) -> frozenset[int]:
+    """Return the numbers of the chosen candidates; those of `first` are tried before all others, the banned never."""
     closures = closures_of(candidates)
+    barred = frozenset(banned)
+    free = [number for number, closure in enumerate(closures) if not closure & barred]
     chosen = _Chosen(candidates, closures)
-    _greedy(chosen, limits, [number for number in range(len(candidates)) if number in set(first)])
+    wanted = frozenset(first)
+    _greedy(chosen, limits, [number for number in free if number in wanted])
     held = frozenset(chosen.members)
-    _greedy(chosen, limits, range(len(candidates)))
-    _exchange(chosen, limits, held)
+    _greedy(chosen, limits, free)
+    _exchange(chosen, limits, held, free)
     return frozenset(chosen.members)
 
 
@@ -167,7 +175,7 @@ def _together(candidates: Sequence[Candidate], closures: Sequence[frozenset[int]
     return found
 
 
-def _exchange(chosen: _Chosen, limits: Limits, held: frozenset[int]) -> None:
+def _exchange(chosen: _Chosen, limits: Limits, held: frozenset[int], free: Sequence[int]) -> None:
     """Take out what is worth least for its minutes where something worth more then fits, as long as that helps."""
     candidates, closures = chosen.candidates, chosen.closures
     for _ in range(4):
@@ -180,9 +188,8 @@ def _exchange(chosen: _Chosen, limits: Limits, held: frozenset[int]) -> None:
         for number in loose[:40]:
             if number not in chosen.members:
                 continue
-            before = chosen.minutes
             chosen.remove([number])
-            gained = _best_that_fits(chosen, limits, number, before)
+            gained = _best_that_fits(chosen, limits, number, free)
             if gained is None:
                 chosen.add([number])
             else:
@@ -192,10 +199,10 @@ def _exchange(chosen: _Chosen, limits: Limits, held: frozenset[int]) -> None:
             return
 
 
-def _best_that_fits(chosen: _Chosen, limits: Limits, out: int, before: float) -> list[int] | None:
+def _best_that_fits(chosen: _Chosen, limits: Limits, out: int, free: Sequence[int]) -> list[int] | None:
     """Return what is chosen in place of a candidate because it takes more risk away."""
     best: tuple[float, list[int]] | None = None
-    for number in range(len(chosen.candidates)):
+    for number in free:
         if number in chosen.members or number == out:
             continue
         new, cost, away = chosen.more(number)

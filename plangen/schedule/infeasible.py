@@ -54,7 +54,7 @@ def _light(field: Field, selection: Selection) -> Iterator[Infeasible]:
     missing = [one for one in selection.left_out if one.why == "darkness"]
     ids = [one.check for one in missing]
     if field.wishes.minutes is None:
-        lost = selection.fitted.missing
+        lost = {selection.fitted.problem.tasks[index].id for index in selection.fitted.timetable.missing}
         settings = field.ground.library.settings
         ids += [
             id

@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from plangen.plan.day import LeftOut
 from plangen.plan.drafted import DraftedCheck
 from plangen.plan.model import PlannedCheck
-from plangen.schedule.choice import Candidate, Limits, choose, cost_of, costs_beside, needs_by_id
+from plangen.schedule.choice import Candidate, Limits, choose, cost_of, costs_beside, needs_by_id, risk_of
 from plangen.schedule.fit import Fit, Ground, fit, without_rounds
 from plangen.schedule.rounds import each_of
 from plangen.schedule.scope import unknown_without, without
 from plangen.schedule.wishes import Wishes
 
 #: How often the choice is made anew when the timetable says that it was too much or too little.
-TRIES = 4
-#: Which part of the people's hours is taken to be work at first; the rest goes to changes and to waiting for each other.
+TRIES = 5
+#: Which part of the people's free hours is taken to be work; the rest goes to changes and to waiting for each other.
 BUSY = 0.9
+#: What part of the time may stay free before the choice is filled up again.
+LITTLE = 0.03
 
 
 @dataclass(frozen=True)
@@ -156,63 +158,66 @@ def candidates_of(field: Field, checks: Sequence[PlannedCheck]) -> list[Candidat
 
 
 def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
-    """Choose, make the timetable, and choose again with more or less, until all that is chosen has its place."""
+    """Choose, make the timetable, take out what finds no place, and fill up again while there is time left."""
     wishes, ground = field.wishes, field.ground
     checks = without(field.checks, out)
     candidates = candidates_of(field, checks)
-    first = [number for number, check in enumerate(checks) if check.priority == 1]
-    hours = (wishes.minutes or 0.0) * (wishes.days or 1) * len(wishes.people)
-    away = wishes.sea_minutes * len(wishes.people) if wishes.sea_minutes is not None else None
-    whole = cost_of(candidates, range(len(candidates)))[0]
-    busy, best = min(BUSY, whole / hours), None
-    kept: list[PlannedCheck] = []
-    seen: set[frozenset[int]] = set()
-    for attempt in range(TRIES):
-        numbers = choose(candidates, Limits(busy * hours, away), first)
-        if numbers in seen:
+    first = {number for number, check in enumerate(checks) if check.priority == 1}
+    days = (wishes.minutes or 0.0) * (wishes.days or 1)
+    people = len(wishes.people)
+    away = wishes.sea_minutes * people if wishes.sea_minutes is not None else None
+    base: frozenset[int] = frozenset()
+    lost: set[str] = set()
+    slack = days
+    for _ in range(TRIES):
+        limit = cost_of(candidates, base)[0] + BUSY * slack * people
+        banned = {number for number, check in enumerate(checks) if check.id in lost}
+        numbers = choose(candidates, Limits(limit, away), base | first, banned)
+        if numbers == base:
             break
-        seen.add(numbers)
-        kept = without(checks, {check.id for number, check in enumerate(checks) if number not in numbers})
-        fitted = fit(kept, wishes, ground, 1)
-        placed = sum(ground.risks.get(check.id, 1.0) for check in kept) - fitted.timetable.lost
-        if best is None or placed > best[0]:
-            best = (placed, kept)
-        work = sum(one.person_minutes for one in fitted.rounds)
-        lost = sum(one.person_minutes for one in fitted.rounds if one.id in fitted.missing)
-        if lost:
-            busy *= max(0.5, 1 - 0.7 * lost / max(work, 1.0))
-        elif len(numbers) == len(candidates) or attempt == TRIES - 1:
+        kept, fitted, more = _with_places(field, checks, numbers)
+        lost |= more
+        ids = {check.id for check in kept}
+        found = frozenset(number for number, check in enumerate(checks) if check.id in ids)
+        if risk_of(candidates, found) > risk_of(candidates, base):
+            base, slack = found, days - fitted.timetable.span
+        if slack < LITTLE * days:
             break
-        else:
-            total = (wishes.minutes or 0.0) * (wishes.days or 1)
-            slack = total / max(fitted.timetable.span, 1)
-            if slack < 1.03:
-                break
-            busy *= min(slack, 1.15)
-    return _placed(field, checks, best[1] if best else kept, out)
+    kept, fitted, _ = _with_places(field, checks, base, None)
+    return _left_out(field, checks, kept, fitted, lost, out)
 
 
-def _placed(
-    field: Field, checks: Sequence[PlannedCheck], kept: Sequence[PlannedCheck], out: dict[str, LeftOut]
+def _with_places(
+    field: Field, checks: Sequence[PlannedCheck], numbers: Collection[int], passes: int | None = 1
+) -> tuple[list[PlannedCheck], Fit, set[str]]:
+    """Return the checks of a choice that find a place, their timetable, and those that don't with what needs them."""
+    lost: set[str] = set()
+    kept = without(checks, {check.id for number, check in enumerate(checks) if number not in numbers})
+    fitted = fit(kept, field.wishes, field.ground, passes)
+    while more := set(without_rounds(kept, fitted)):
+        while further := {check.id for check in kept if more & set(field.needs[check.id])} - more:
+            more |= further
+        lost |= more
+        kept = without(kept, more)
+        fitted = fit(kept, field.wishes, field.ground, passes)
+    return kept, fitted, lost
+
+
+def _left_out(
+    field: Field,
+    checks: Sequence[PlannedCheck],
+    kept: Sequence[PlannedCheck],
+    fitted: Fit,
+    lost: Collection[str],
+    out: dict[str, LeftOut],
 ) -> Selection:
-    """Return the selection with what found no place taken out, with what needs it, until everything has one."""
-    fitted = fit(kept, field.wishes, field.ground)
-    structural: dict[str, LeftOut] = {}
-    while lost := without_rounds(kept, fitted):
-        by_id = {check.id: check for check in kept}
-        for id in sorted(lost):
-            structural[id] = _no_place(by_id[id], fitted, field)
-        gone = dict(structural)
-        leave_dependents(replace(field, checks=tuple(kept)), gone)
-        structural |= gone
-        kept = without(kept, structural)
-        fitted = fit(kept, field.wishes, field.ground, 3)
+    """Return the selection with what is left out, and why."""
     ids = {check.id for check in kept}
     chosen = {number for number, check in enumerate(checks) if check.id in ids}
     for number, (count, more) in costs_beside(candidates_of(field, checks), chosen).items():
         check = checks[number]
-        if check.id in structural:
-            out[check.id] = structural[check.id].model_copy(update={"minutes": round(more, 1)})
+        if check.id in lost:
+            out[check.id] = _no_place(check, fitted, field).model_copy(update={"minutes": round(more, 1)})
             continue
         beside = (
             f", with {count - 1} other check{'s' if count > 2 else ''} that it needs" if count > 1 else ""
