@@ -15,11 +15,11 @@ from plangen.schedule.scope import unknown_without, without
 from plangen.schedule.wishes import Wishes
 
 #: How often the choice is made anew when the timetable says that it was too much or too little.
-TRIES = 5
+TRIES = 4
 #: Which part of the people's free hours is taken to be work; the rest goes to changes and to waiting for each other.
 BUSY = 0.9
 #: What part of the time may stay free before the choice is filled up again.
-LITTLE = 0.03
+LITTLE = 0.08
 
 
 @dataclass(frozen=True)
@@ -159,18 +159,18 @@ def candidates_of(field: Field, checks: Sequence[PlannedCheck]) -> list[Candidat
 
 def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
     """Choose, make the timetable, take out what finds no place, and fill up again while there is time left."""
-    wishes, ground = field.wishes, field.ground
+    wishes = field.wishes
     checks = without(field.checks, out)
     candidates = candidates_of(field, checks)
     first = {number for number, check in enumerate(checks) if check.priority == 1}
-    days = (wishes.minutes or 0.0) * (wishes.days or 1)
     people = len(wishes.people)
+    hours = (wishes.minutes or 0.0) * (wishes.days or 1) * people
     away = wishes.sea_minutes * people if wishes.sea_minutes is not None else None
     base: frozenset[int] = frozenset()
     lost: set[str] = set()
-    slack = days
+    idle = hours
     for _ in range(TRIES):
-        limit = cost_of(candidates, base)[0] + BUSY * slack * people
+        limit = cost_of(candidates, base)[0] + BUSY * idle
         banned = {number for number, check in enumerate(checks) if check.id in lost}
         numbers = choose(candidates, Limits(limit, away), base | first, banned)
         if numbers == base:
@@ -179,9 +179,10 @@ def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
         lost |= more
         ids = {check.id for check in kept}
         found = frozenset(number for number, check in enumerate(checks) if check.id in ids)
-        if risk_of(candidates, found) > risk_of(candidates, base):
-            base, slack = found, days - fitted.timetable.span
-        if slack < LITTLE * days:
+        gain = risk_of(candidates, found) - risk_of(candidates, base)
+        if gain > 0:
+            base, idle = found, hours - sum(one.minutes * len(one.people) for one in fitted.timetable.placed)
+        if idle < LITTLE * hours or gain < LITTLE / 10 * risk_of(candidates, base):
             break
     kept, fitted, _ = _with_places(field, checks, base, None)
     return _left_out(field, checks, kept, fitted, lost, out)
