@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from random import Random
 
 from plangen.schedule.problem import Problem, Timetable
 from plangen.schedule.timetable import Run
 
 #: How many passes are made: fewer for many tasks, whose passes take longer.
-FEWEST, MOST, WORK = 4, 40, 120_000
+FEWEST, MOST, WORK = 4, 300, 120_000
 
 
 def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:
@@ -23,28 +25,55 @@ def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:
         [tail - longest * (task.people - 1) for tail, task in zip(tails, problem.tasks, strict=True)],
         [float(task.minutes * task.people) for task in problem.tasks],
     ]
-    best: Timetable | None = None
-    base, patience = orders[0], 1.0
-    for order in orders:
-        for care in (1.0, 0.2):
-            found = Run(problem, order, care).timetable()
-            if best is None or found.cost < best.cost:
-                best, base, patience = found, order, care
-            total -= 1
-            if total <= 0:
-                return best
-    random = Random(size)
-    floor = lower_bound(problem)
+    usual = _Manner(1.0, 10.0, 0)
+    tries = [
+        (order, _Manner(patience, daring, foresight))
+        for daring, foresight in ((10.0, 0), (10.0, 30), (0.0, 0), (60.0, 30))
+        for patience in (1.0, 0.2)
+        for order in orders
+    ][:total]
+    best, base, manner = None, orders[0], usual
+    for order, trial in tries:
+        found = _run(problem, order, trial)
+        if best is None or found.cost < best.cost:
+            best, base, manner = found, order, trial
     assert best is not None
-    while total > 0 and (best.missing or best.span > floor):
-        total -= 1
-        strength = longest * random.choice((0.05, 0.15, 0.4))
-        order = [weight + random.uniform(-strength, strength) for weight in base]
-        care = patience if random.random() < 0.8 else random.choice((0.1, 1.0, 3.0))
-        found = Run(problem, order, care).timetable()
+    random, floor = Random(size), lower_bound(problem)
+    for _ in range(total - len(tries)):
+        if not best.missing and best.span <= floor:
+            break
+        strength = longest * random.choice((0.03, 0.1, 0.3, 1.0))
+        share = random.choice((0.1, 0.3, 1.0))
+        order = [
+            weight + (random.uniform(-strength, strength) if random.random() < share else 0.0)
+            for weight in base
+        ]
+        trial = (
+            manner
+            if random.random() < 0.6
+            else _Manner(
+                random.choice((0.1, 0.3, 1.0, 3.0)),
+                random.choice((0.0, 5.0, 10.0, 30.0, 100.0)),
+                random.choice((0, 10, 30, 60)),
+            )
+        )
+        found = _run(problem, order, trial)
         if found.cost <= best.cost:
-            best, base, patience = found, order, care
+            best, base, manner = found, order, trial
     return best
+
+
+@dataclass(frozen=True)
+class _Manner:
+    """How a pass goes about changes and waiting; `Run` says what each means."""
+
+    patience: float
+    daring: float
+    foresight: int
+
+
+def _run(problem: Problem, order: Sequence[float], manner: _Manner) -> Timetable:
+    return Run(problem, order, manner.patience, manner.daring, manner.foresight).timetable()
 
 
 def tails_of(problem: Problem) -> list[float]:

@@ -27,11 +27,18 @@ class _Open:
 
 @dataclass
 class Run:
-    """One pass from the first day to the last; `weights` order the tasks, the heaviest first."""
+    """One pass from the first day to the last; `weights` order the tasks, the heaviest first.
+
+    `patience` says how much undoing a change counts against it, `daring` how many minutes of undoing are taken
+    into the bargain while others are still at work, `foresight` how many minutes ahead hands are kept free for a
+    heavier task that is about to become possible.
+    """
 
     problem: Problem
     weights: Sequence[float]
     patience: float = 1.0
+    daring: float = 10.0
+    foresight: int = 0
     placed: list[Placed] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -51,6 +58,7 @@ class Run:
         self.later: list[tuple[int, int]] = []
         self.open: list[_Open] = []
         self.held: dict[str, int] = {}
+        self.fresh: set[str] = set()
         self.running = 0
         self.left = set(range(len(tasks)))
         self.wanting: dict[str, dict[frozenset[str], int]] = {}
@@ -153,6 +161,11 @@ class Run:
         begun, reserved = False, None
         changing = self._blocked()
         moving = any(one.moves for one in self.open)
+        soon = (
+            [(at, index) for at, index in self.later if at <= self.now + self.foresight]
+            if self.foresight
+            else []
+        )
         position = 0
         while position < len(self.ready) and idle:
             index = self.ready[position][1]
@@ -168,6 +181,8 @@ class Run:
                 continue
             if reserved is not None and self.now + task.minutes > reserved:
                 continue
+            if soon and self._keeps_waiting(task, index, soon):
+                continue
             self._start(index, idle[: task.people])
             idle = idle[task.people :]
             position -= 1
@@ -175,6 +190,18 @@ class Run:
             begun = True
             changing |= self.open[-1].shifts
         return begun
+
+    def _keeps_waiting(self, task: Task, index: int, soon: Sequence[tuple[int, int]]) -> bool:
+        """Tell whether the task would take hands that a heavier one will want before it's over."""
+        end = self.now + task.minutes
+        for at, other in soon:
+            if end <= at or self.weights[other] <= self.weights[index]:
+                continue
+            wanted = self.problem.tasks[other].people
+            free = sum(1 for time in self.free if time <= at)
+            if free >= wanted > free - task.people:
+                return True
+        return False
 
     def _states_fit(self, task: Task, changing: frozenset[str], moving: bool) -> bool:
         if task.place is not None and (moving or task.place != self.place):
@@ -193,9 +220,8 @@ class Run:
         )
 
     def _time_fits(self, task: Task, day: Day, last: int) -> bool:
-        end = self.now + task.minutes
+        end = self.now + task.minutes + self._home_minutes(task.place or self.place)
         if task.away:
-            end += self._home_minutes(task.place)
             left = self.left_home if self.left_home is not None else self.now
             limit = self.problem.away_minutes
             if limit is not None and self.away_used + end - left > limit:
@@ -214,6 +240,7 @@ class Run:
         self.placed.append(Placed(self.now, task.minutes, tuple(people), index))
         for person in people:
             self.free[person] = end
+        self.fresh.difference_update(task.needs, () if task.place is None else ("",))
         for subject, states in task.needs.items():
             if self.states.get(subject) is None:
                 self.states[subject] = self.prepared[subject] = min(states)
@@ -261,6 +288,8 @@ class Run:
                 continue
             if any(subject in changing for subject in task.needs):
                 continue
+            if (self.open or self.later) and any(change.subject in self.fresh for change in wanted):
+                continue
             moving = wanted[0].subject == ""
             if moving and (not settled or self._making(wanted) & busy):
                 continue
@@ -272,8 +301,8 @@ class Run:
             seen.add(key)
             if any(len(idle) < step.people <= len(self.free) for step in wanted):
                 continue
-            cost, costly = self._cost(wanted, task)
-            if costly and (self.open or self.later):
+            cost, undone = self._cost(wanted, task)
+            if undone > self.daring and (self.open or self.later):
                 continue
             if best is None or (cost, weight) < best[:2]:
                 best = (cost, weight, wanted)
@@ -310,25 +339,25 @@ class Run:
         if begin is None or begin - self.now - whole > max(EARLY, whole):
             return False
         end = begin + task.minutes
-        home = self._home_minutes(task.place) if task.away else 0
+        home = self._home_minutes(task.place or self.place)
         if task.away and self.problem.away_minutes is not None:
             left = self.left_home if self.left_home is not None else self.now
             if self.away_used + end + home - left > self.problem.away_minutes:
                 return False
         return end + home <= last
 
-    def _cost(self, steps: Sequence[Change], task: Task) -> tuple[float, bool]:
-        """Return minutes of change for each minute of work, and whether it will have to be undone for somebody."""
-        cost, costly = sum(step.whole for step in steps), False
+    def _cost(self, steps: Sequence[Change], task: Task) -> tuple[float, float]:
+        """Return minutes of change for each minute of work, and those of undoing it for somebody later."""
+        cost, undone = sum(step.whole for step in steps), 0.0
         for step in steps:
             if not step.subject and self.at_place.get(self.place):
-                cost, costly = cost + 30.0 * self.patience, True
+                undone += 30.0
             for subject, new in self._states_after(step):
                 state = self.states[subject]
                 for states in self.wanting.get(subject, ()):
                     if state in states and new not in states:
                         again = self.problem.changes.change(subject, new, states)
-                        cost, costly = cost + again.whole * self.patience, True
+                        undone += again.whole
                         break
         then = {
             **self.states,
@@ -342,7 +371,7 @@ class Run:
                 continue
             if all(subject not in then or then[subject] in states for subject, states in other.needs.items()):
                 work += other.minutes * other.people
-        return (cost + 1) / (work + 1), costly
+        return (cost + undone * self.patience + 1) / (work + 1), undone
 
     def _states_after(self, step: Change) -> list[tuple[str, str]]:
         if step.subject:
@@ -365,7 +394,8 @@ class Run:
             ):
                 continue
             change = self.problem.changes.change(subject, current, next(iter(wanted)))
-            if change.wait >= EARLY and self.now + change.minutes <= last:
+            end = self.now + change.minutes + self._home_minutes(self.place)
+            if change.wait >= EARLY and end <= last:
                 self._make([change], self._idle())
                 return True
         return False
@@ -381,6 +411,7 @@ class Run:
             for person in people:
                 self.free[person] = start + minutes
             self.changed += 1
+            self.fresh.add(step.subject)
             kind = "move" if not step.subject else "change"
             self.placed.append(Placed(start, minutes, people, change=step, kind=kind))
             if step.wait:
