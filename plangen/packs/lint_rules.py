@@ -25,7 +25,7 @@ from plangen.packs.types import (
     require_unit,
     same_kind,
 )
-from plangen.packs.uncertainty_ratio import reads, static_ratio
+from plangen.packs.uncertainty_ratio import LEAST_RATIO, USUAL_RATIO, reads, static_ratio
 from plangen.spec.explain import key_text
 from plangen.spec.problems import Problem, name_list, nearest_name
 from plangen.spec.quantity import unit_from_label
@@ -215,10 +215,6 @@ def _check_reading(
         report.of_unit((*path, "between", step), text, inner, reading.unit)
     _check_tolerance(report, (*path, "tolerance"), reading, inner)
     _check_instrument(report, path, reading, rule, library)
-
-
-#: The usual target for the ratio of tolerance to uncertainty, and the ratio below which nothing can pass.
-USUAL_RATIO, LEAST_RATIO = 4.0, 1.0
 
 
 def _check_instrument(

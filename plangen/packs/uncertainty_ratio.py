@@ -11,6 +11,9 @@ from plangen.packs.model import CheckRule, Instrument, ReadingRule
 from plangen.packs.values import literal
 from plangen.spec.quantity import is_unit_label, registry, unit_from_label
 
+#: Half of a tolerance over the instrument's greatest error: what metrology asks for, and what can decide at all.
+USUAL_RATIO, LEAST_RATIO = 4.0, 1.0
+
 
 def reads(reading: ReadingRule, rule: CheckRule, instruments: Mapping[str, Instrument]) -> str | None:
     """Return the instrument that reads a reading: the one named, or the rule's only one that measures its unit."""
