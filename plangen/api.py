@@ -24,6 +24,7 @@ from plangen.schedule.schedule import schedule
 from plangen.schedule.wishes import Instead
 from plangen.spec.layers import read_layers
 from plangen.spec.load import LoadedSpec, load_spec_node
+from plangen.spec.model import Spec
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.quantity import UnitSystem
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
@@ -111,3 +112,28 @@ def assess_findings(plan: Plan, findings: Findings | Path | str) -> Assessment:
 def compare(before: Plan, after: Plan) -> Comparison:
     """Say which checks one plan has beyond another, lacks, or expects otherwise."""
     return compare_plans(before, after)
+
+
+def undecidable_on_samples(library: Library) -> list[Problem]:
+    """Return the limits that the instrument can't decide on one of the sample boats: the starter of each hull type, and
+    the ready specs where they lie beside the packs.
+    """
+    from plangen.packs.library import shipped_packs
+    from plangen.plan.undecidable import undecidable
+    from plangen.spec.load import load_spec_file
+    from plangen.spec.short_forms import expand
+    from plangen.spec.starter import HULL_TYPES, starter_text
+    from plangen.spec.yaml_source import read_yaml
+
+    zones = library.zone_sets()
+    faults: list[Problem] = []
+    starters = [
+        expand(read_yaml(starter_text(hull, library.starters.get(hull, {})), hull), Spec, faults)
+        for hull in HULL_TYPES
+    ]
+    ready = sorted((shipped_packs().parent / "specs").glob("*.yaml"))
+    specs = [
+        *(load_spec_node(node, zones) for node in starters),
+        *(load_spec_file(path, zones) for path in ready),
+    ]
+    return undecidable((draft_plan(spec, library) for spec in specs), library)

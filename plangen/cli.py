@@ -392,14 +392,19 @@ def check(
 ) -> None:
     """Check packs: every name, key, unit, formula, instrument, source and rule reference.
 
+    On sample boats it also finds limits that depend on the boat and that the instrument can't decide.
+
     Example: plangen packs check my-packs
     """
+    from plangen.api import undecidable_on_samples
     from plangen.packs.lint import check_library
     from plangen.packs.lint_shipped import check_shipped
 
     try:
         library = load_library([folder] if folder else ())
         problems = check_shipped(library) if shipped else check_library(library)
+        if not any(not problem.is_warning for problem in problems):
+            problems += undecidable_on_samples(library)
     except InputProblems as unreadable:
         problems = list(unreadable.problems)
     if say_pack_problems(problems):
