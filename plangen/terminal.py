@@ -123,14 +123,17 @@ def say_plan(plan: Plan, files: Sequence[Path]) -> None:
     brought = sum(1 for item in plan.kit if item.kind == "instrument")
     console.print(Text(f"kit: {brought} instruments, {len(plan.kit) - brought} other things"))
     required = [line for line in plan.gear if line.strength == "required"]
-    short = [line for line in required if line.shortfall]
+    short = [line for line in plan.shopping if line.strength == "required"]
     if plan.law:
-        names = ", ".join(law.title for law in plan.law)
+        names = ", ".join(law.title for law in plan.law if law.state == "applies")
         console.print(
             Text(f"safety gear: {len(required)} items required ({names}), {len(short)} to find or buy")
         )
     else:
         console.print(Text("safety gear: no law applied; name her flag and waters under `use:`"))
+    for place in plan.unheld:
+        nearest = f" (nearest name held: {place.nearest})" if place.nearest else ""
+        errors.print(Text(f"warning: no text held for {place.place}: {place.ask}{nearest}"), soft_wrap=True)
     console.print(Text(f"open questions: {len(plan.questions)} (plangen questions lists them)"))
     say_trial(plan)
     for path in files:
@@ -349,16 +352,16 @@ def say_packs(library: Library) -> None:
             model.pack, Text(model.title), model.edition, str(len(model.checks)), str(len(model.sources))
         )
     console.print(table)
-    law = _table(
-        "law", "title", "edition", "demands", "texts and the date they were current to", numbers=("demands",)
-    )
+    shares = ("read", "second-hand", "from memory")
+    law = _table("law", "edition", "demands", *shares, numbers=("demands", *shares))
     for pack in library.law:
         entry = pack.model
-        texts = "; ".join(f"{one.title} ({one.current_to})" for one in entry.instruments.values())
-        law.add_row(
-            entry.jurisdiction, Text(entry.title), entry.edition, str(len(entry.requires)), Text(texts)
-        )
+        known = (f"{share:.0f} %" for share in entry.known_shares)
+        law.add_row(entry.jurisdiction, entry.edition, str(len(entry.requires)), *known)
     console.print(law)
+    for pack in library.law:
+        texts = "; ".join(f"{one.title} ({one.current_to})" for one in pack.model.instruments.values())
+        console.print(Text(f"{pack.model.title}: {texts}"), soft_wrap=True)
     stores = _table("stores", "title", "edition", "items", numbers=("items",))
     for store in library.stores:
         stores.add_row(

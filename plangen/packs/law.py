@@ -161,3 +161,11 @@ class LawPack(PackModel):
     categories: IdList = ()
     gear: dict[Identifier, GearItem] = {}
     requires: tuple[Requirement, ...] = ()
+
+    @property
+    def known_shares(self) -> tuple[float, float, float]:
+        """Return how many of the demands in a hundred were read, are second-hand, and are from memory."""
+        known = [one.known_by for one in self.requires]
+        groups = (("read", "computed"), ("secondary",), ("memory", "common-practice"))
+        shares = [100.0 * sum(word in group for word in known) / max(1, len(known)) for group in groups]
+        return shares[0], shares[1], shares[2]
