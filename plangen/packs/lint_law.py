@@ -71,6 +71,9 @@ def _check_requirement(
         report.known((*path, "marks", step), mark, library.marks, "mark of approval")
     first = one.clause.split(" ")[0].rstrip(",;")
     report.known((*path, "clause"), first, law.instruments, "instrument of this law")
+    if one.known_by == "read" and first in law.instruments and law.instruments[first].known_by != "read":
+        known = law.instruments[first].known_by
+        report.say((*path, "known_by"), f"read, in a text that is known by {known} only", known)
 
 
 def _check_band(report: Report, path: Path, band: Band, zone_of: str) -> None:

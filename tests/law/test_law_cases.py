@@ -74,8 +74,10 @@ FILES = sorted(Path(__file__).parent.glob("*.yaml"))
 
 @functools.cache
 def library() -> Library:
-    """Load the shipped packs once."""
-    return load_library()
+    """Load the shipped packs once; a boat has what her case says, nothing is inferred."""
+    packs = load_library()
+    packs.inferred.clear()
+    return packs
 
 
 def inventory(given: Mapping[str, Any], jurisdiction: str) -> dict[str, GearLine]:
@@ -86,7 +88,9 @@ def inventory(given: Mapping[str, Any], jurisdiction: str) -> dict[str, GearLine
     laws = [one for one in applicable(facts, packs) if one.law.jurisdiction == jurisdiction]
     pairs = [(requirement.item, demand) for requirement, demand in demands(laws, facts)[0]]
     trial = loaded.spec.trial
-    merged = merge(pairs, gear_known(packs), gear_aboard(facts, packs), Days(trial.date, trial.delivery))
+    merged = merge(
+        pairs, gear_known(packs), gear_aboard(loaded.spec, packs), Days(trial.date, trial.delivery)
+    )
     return {line.item: line for line in merged.lines}
 
 

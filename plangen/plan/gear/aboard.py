@@ -15,6 +15,7 @@ from plangen.packs.items import singular_at
 from plangen.packs.law import AboardRule
 from plangen.packs.library import Library
 from plangen.packs.values import value_of
+from plangen.spec.model import Spec
 from plangen.spec.model.safety import GearAboard
 
 
@@ -27,22 +28,24 @@ class _Kind:
     made: datetime.date | None
 
 
-def gear_aboard(facts: Facts, library: Library) -> tuple[GearAboard, ...]:
+def gear_aboard(spec: Spec, library: Library) -> tuple[GearAboard, ...]:
     """Return the safety gear aboard: what the spec lists as such, and what its other sections tell.
 
-    An item that the list of safety gear names is taken from there alone, so that nothing counts twice.
+    An item that the list of safety gear names is taken from there alone, so that nothing counts twice. What is
+    only assumed or inferred isn't aboard.
     """
-    listed = {gear.item for gear in facts.spec.safety_gear}
+    stated = Facts(spec)
+    listed = {gear.item for gear in spec.safety_gear}
     counts: dict[_Kind, int] = {}
     for rule in library.aboard:
-        for kind, quantity in _found(rule, facts):
+        for kind, quantity in _found(rule, stated):
             counts[kind] = counts.get(kind, 0) + quantity
     told = [
         GearAboard(item=kind.item, quantity=count, expires=kind.expires, made=kind.made)
         for kind, count in counts.items()
         if kind.item not in listed and count
     ]
-    return (*facts.spec.safety_gear, *told)
+    return (*spec.safety_gear, *told)
 
 
 def item_by_label(label: str, table: Mapping[str, str]) -> str | None:

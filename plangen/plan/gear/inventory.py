@@ -13,6 +13,7 @@ from plangen.plan.gear.laws import applicable, unheld
 from plangen.plan.gear.lines import GearLine, GearPurchase, LawApplied, Unheld
 from plangen.plan.gear.merge import Gear, merge
 from plangen.plan.gear.stock import Days
+from plangen.spec.model import Spec
 
 #: Whose law it is that nobody can tell without her flag.
 FLAG_LAW = "her flag"
@@ -29,13 +30,13 @@ class Inventory:
     reads: Mapping[str, tuple[Read, ...]]
 
 
-def inventory_of(facts: Facts, library: Library) -> Inventory:
-    """Return the safety gear of a boat."""
+def inventory_of(facts: Facts, stated: Spec, library: Library) -> Inventory:
+    """Return the safety gear of a boat; `stated` is her spec before anything was inferred: only that is aboard."""
     trial = facts.spec.trial
     laws = applicable(facts, library)
     found, reads = demands(laws, facts)
     pairs = [(requirement.item, demand) for requirement, demand in found]
-    merged = merge(pairs, gear_known(library), gear_aboard(facts, library), Days(trial.date, trial.delivery))
+    merged = merge(pairs, gear_known(library), gear_aboard(stated, library), Days(trial.date, trial.delivery))
     titles = {item: entry.title for item, entry in library.gear.items()}
     own_list = flag_sets_list(laws)
     asking = {demand.jurisdiction for _, demand in found}

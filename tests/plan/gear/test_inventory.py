@@ -252,3 +252,9 @@ def test_the_builders_duties_are_apart_and_for_new_craft_only() -> None:
     assert "builders-plate" not in {one.item for one in used.gear}
     builder = next(law for law in used.law if law.kind == "builder")
     assert builder.state == "outside"
+
+
+def test_what_is_only_inferred_is_not_aboard() -> None:
+    """A spec that says nothing of radio or anchors: the plan infers some, the shopping list doesn't count on them."""
+    found = plan({"registry": "france", "distance_from_shelter": "100 nmi"})
+    assert {line.item: line.aboard for line in found.gear if line.aboard} == {}
