@@ -53,7 +53,7 @@ def test_a_right_entry_has_no_fault_and_is_in_the_plan(write) -> None:
     error, rise = checks["own-gauge@bow-tank"].derive
     assert (error.inputs, error.inputs_shown) == ({"capacity": 100.0}, {"capacity": "100 L"})
     assert (error.high, error.shown) == (5.0, "≤ 5 %")
-    assert rise.gives == "rise of bow tank"
+    assert rise.gives == "rise"
     assert rise.readings["inlet"] == (ReadingPlace(check="own-supply@bow-tank", reading="cold"),)
     assert rise.readings["outlet"] == (ReadingPlace(check="own-gauge@bow-tank", reading="warm"),)
 
