@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from plangen.findings.lines import lines_of, word_end
 from plangen.findings.scalar import scalar
+from plangen.findings.superset import says_something
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 from plangen.spec.names import slug
 from plangen.spec.problems import InputProblems, Mark, Problem
@@ -84,6 +85,8 @@ def with_ids(text: str, name: str, plan: Plan, before: Plan | None = None) -> st
 
 
 def _renames(root: Node, identities: Identities) -> Iterator[_Rename]:
+    checks = (root.mapping or {}).get("checks")
+    filled = {id for id, entry in ((checks.mapping or {}) if checks else {}).items() if says_something(entry)}
     for section in ("checks", "apart", "snags"):
         node = (root.mapping or {}).get(section)
         for key, entry in ((node.mapping or {}) if node is not None else {}).items():
@@ -91,7 +94,7 @@ def _renames(root: Node, identities: Identities) -> Iterator[_Rename]:
             id = identities.check_id(key)
             if id is None:
                 continue
-            if id != key and id not in (node.mapping or {}):
+            if id != key and id not in (node.mapping or {}) and not (section == "apart" and id in filled):
                 yield _Rename(node.key_marks[key], key, id)
             for attempt in entry.items or [] if section != "snags" else []:
                 yield from _reading_renames(attempt, id, key, identities)
