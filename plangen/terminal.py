@@ -303,6 +303,8 @@ def say_reason(reason: Reason) -> None:
     """Print why a check is in the plan."""
     check = reason.check.check
     console.print(Text.assemble((check.id, "bold"), f"  {check.title}"))
+    if check.protects:
+        console.print(Text(f"against    {check.protects}"))
     console.print(Text(f"rule       {check.rule}, {reason.place}"))
     console.print(Text(f"in the plan {reason.condition}"))
     _say_inputs(reason.condition_inputs)
@@ -319,6 +321,8 @@ def say_reason(reason: Reason) -> None:
             )
         if reading.formula:
             console.print(Text(f"  formula  {reading.formula}"))
+        if reading.arithmetic:
+            console.print(Text(f"  reckoned {reading.arithmetic}"))
         _say_inputs(reading.inputs)
         console.print(Text(f"  source   {reading.source}"))
         if expected.note:

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from plangen.formulas import FORMULAS
-from plangen.packs.evaluate import show
+from plangen.packs.evaluate import Scope, holds, show
 from plangen.packs.facts import Facts, Read
+from plangen.packs.items import singular_at
 from plangen.packs.library import Library
+from plangen.packs.words import arithmetic, condition_in_words
 from plangen.plan.draft import Draft
 from plangen.plan.drafted import DraftedCheck
+from plangen.plan.left_open import section_title
 from plangen.plan.model import Expectation
 from plangen.spec.load import LoadedSpec
 from plangen.spec.problems import nearest_name
@@ -32,6 +36,7 @@ class ReadingReason:
 
     expectation: Expectation
     formula: str
+    arithmetic: str
     inputs: tuple[Input, ...]
     source: str
 
@@ -67,9 +72,14 @@ def explain(draft: Draft, loaded: LoadedSpec, library: Library, check_id: str, u
         raise UnknownCheck(check_id, ids)
     pack = library.rules[found.place[0]]
     mark = pack.mark_of(("checks", found.place[1]))
-    condition = f"for each of {found.rule.for_each}" if found.rule.for_each else "once for the boat"
+    condition = (
+        f"for each of the boat's {section_title(found.rule.for_each, library)}"
+        if found.rule.for_each
+        else "once for the boat"
+    )
     if found.rule.when:
-        condition += f", when {found.rule.when}"
+        condition += f", when {condition_in_words(found.rule.when)}"
+    scope = _scope(found, draft.facts, units)
     return Reason(
         check=found,
         place=str(mark),
@@ -79,12 +89,35 @@ def explain(draft: Draft, loaded: LoadedSpec, library: Library, check_id: str, u
             ReadingReason(
                 expectation=reading.expectation,
                 formula=_formula(reading.expectation),
+                arithmetic=_arithmetic(reading.expectation, found, scope),
                 inputs=_inputs(reading.reads, draft.facts, loaded, units),
                 source=_source(reading.expectation, library),
             )
             for reading in found.readings
         ),
     )
+
+
+def _scope(found: DraftedCheck, facts: Facts, units: UnitSystem) -> Scope:
+    """Return what the rule's expressions named when the check was drafted."""
+    rule, bound = found.rule, dict[str, Any]()
+    if rule.for_each is not None and found.subject is not None:
+        listed = isinstance(facts.at(rule.for_each), list)
+        bound[rule.as_ or (singular_at(rule.for_each) if listed else rule.for_each.split(".")[-1])] = (
+            found.subject
+        )
+    return Scope(facts, bound, units)
+
+
+def _arithmetic(expectation: Expectation, found: DraftedCheck, scope: Scope) -> str:
+    """Return how the limits are reckoned from the boat's own figures."""
+    reading = next(
+        (one for one in found.rule.expect if one.id == expectation.id and holds(one.when, scope)), None
+    )
+    if reading is None or reading.series is not None or not expectation.numeric:
+        return ""
+    texts = (reading.about, reading.at_least, reading.at_most, *(reading.between or ()))
+    return "; ".join(dict.fromkeys(line for text in texts if text and (line := arithmetic(text, scope))))
 
 
 def _formula(expectation: Expectation) -> str:
