@@ -33,26 +33,6 @@ def hull_speed(length_waterline: float, speed_length_ratio: float = 1.34) -> flo
     return float(speed_length_ratio * length_waterline**0.5)
 
 
-@formula(speed="knot", length_waterline="foot", returns=NUMBER)
-def speed_length_ratio(speed: float, length_waterline: float) -> float:
-    """Return the speed/length ratio, knots per square root of a foot of waterline.
-
-    Arguments:
-        speed: speed through the water, kn.
-        length_waterline: waterline length, ft.
-
-    Below about 1.34 a hull is carried by displacement, above about 2.5 a planing hull planes. Raises
-    `OutOfRange` for values not above zero.
-
-    Source: common practice.
-
-    >>> round(speed_length_ratio(8.04, 36.0), 2)
-    1.34
-    """
-    require_positive(speed=speed, length_waterline=length_waterline)
-    return float(speed / length_waterline**0.5)
-
-
 @formula(displacement="pound", shaft_power="horsepower", length_waterline="foot", returns="knot")
 def displacement_speed(displacement: float, shaft_power: float, length_waterline: float) -> float:
     """Return the speed in knots that a power at the propeller gives a displacement or semi-displacement hull.
