@@ -15,7 +15,8 @@ One file for each jurisdiction or code, named after it, beside this one:
         absent: [epirb, parachute-flare-red]      # what it neither requires nor, where required is meant, forces
         approval: {navigation-lights: masthead 2} # words that the demand's approval, note or upkeep holds
         missing: {hand-flare-red: 0}              # what is still wanting beside what is aboard by the spec
-        complete: true                            # `expected` is all that is required: anything else is a fault
+        without: {navigation-lights: masthead 3}  # words that it must not hold
+        complete: true                            # `expected` is all that is required; `all`: and `recommended` all besides
       - id: fr-zones                              # the same boat with keys changed, for both sides of a limit
         clause: …
         given: {…}
@@ -27,7 +28,7 @@ One file for each jurisdiction or code, named after it, beside this one:
     eases:      # what the text asks of the smaller boat only; `test_merge_properties` takes the rest for rising
       - {item: capacity-label, with: length, clause: 33 CFR 183.21}    # with: length, persons or distance
 
-`expected`, `recommended`, `absent`, `approval`, `missing` and `complete` stand in the case, in each entry of `at`, or in both.
+`expected`, `recommended`, `absent`, `approval`, `without`, `missing` and `complete` stand in the case, in each entry of `at`, or in both.
 `registry` has to be the jurisdiction for what binds her flag; a code is named under `use.codes` with its category. Dated
 rules are judged on `trial.date`; without it the latest text counts.
 """
@@ -66,9 +67,10 @@ CASE_KEYS = {
     "absent",
     "approval",
     "missing",
+    "without",
     "complete",
 }
-OUTCOMES = ("expected", "recommended", "absent", "approval", "missing", "complete")
+OUTCOMES = ("expected", "recommended", "absent", "approval", "without", "missing", "complete")
 FILES = sorted(Path(__file__).parent.glob("*.yaml"))
 
 
@@ -149,12 +151,18 @@ def test_gear_is_what_the_text_asks(
     if any(wanted["complete"]):
         required = {item for item, line in lines.items() if required_quantity(line)}
         assert required == {item for item, quantity in expected.items() if quantity}
+    if "all" in wanted["complete"]:
+        advised = {item for item, line in lines.items() if not required_quantity(line)}
+        assert advised == set(recommended)
     for item, quantity in recommended.items():
         assert required_quantity(lines.get(item)) == 0.0, f"{item} is required"
         assert required_of(lines[item].demands, "recommended") == quantity, f"{item} is recommended"
     for item, words in pairs_of(wanted["approval"]).items():
         said = " ".join(f"{d.approval} {d.upkeep} {d.note} {d.instead}" for d in lines[item].demands)
         assert words in said, f"{item}: {said}"
+    for item, words in pairs_of(wanted["without"]).items():
+        said = " ".join(f"{d.approval} {d.upkeep} {d.note} {d.instead}" for d in lines[item].demands)
+        assert words not in said, f"{item}: {said}"
     for item, count in pairs_of(wanted["missing"]).items():
         assert lines[item].shortfall == count, f"{item}: still wanting"
 
