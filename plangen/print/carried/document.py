@@ -76,7 +76,6 @@ class Rows(list[LeftOut | OutsideScope]):
 def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
     """Return what is carried aboard."""
     boards = clipboards_of(plan)
-    sheets = 1 + len(plan.checks) // _CHECKS_FOR_A_SHEET
     html = render(
         "carried/plan.html.j2",
         plan=plan,
@@ -92,7 +91,7 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
         symbol=symbol_of_key,
         zone_rounds=_zone_rounds(plan),
         left_out=_left_out(plan),
-        snag_sheets=min(sheets, 4),
+        snag_sheets=_snag_sheets(plan),
     )
     return Document(html, STYLE)
 
@@ -103,6 +102,10 @@ def retest_document(plan: Plan, paper: Paper = "A4") -> Document:
         "carried/retest.html.j2", plan=plan, paper=paper, heading="Retest", boards=clipboards_of(plan)
     )
     return Document(html, STYLE)
+
+
+def _snag_sheets(plan: Plan) -> int:
+    return min(1 + len(plan.checks) // _CHECKS_FOR_A_SHEET, 4)
 
 
 def _counted(number: int, word: str) -> str:
@@ -190,7 +193,11 @@ def _titles(rows: Sequence[LeftOut | OutsideScope], most: int = 3) -> str:
 
 
 def _contents(plan: Plan, boards: Sequence[tuple[str, str]]) -> list[tuple[str, str, str]]:
-    rows = [("Timetable", "timetable", "timetable-end")] if plan.sessions else []
+    rows = (
+        [("Timetable", "timetable", "timetable-end" if len(plan.sessions) > 1 else "")]
+        if plan.sessions
+        else []
+    )
     rows += [("Morning briefing", "briefing", ""), ("Kit to bring", "kit", "")]
     rows += [("Zone map", "zone-map", "")] if plan.zone_map else []
     rows += [(title, anchor, f"{anchor}-end") for title, anchor in boards]
@@ -198,7 +205,7 @@ def _contents(plan: Plan, boards: Sequence[tuple[str, str]]) -> list[tuple[str, 
         rows.append(("Safety equipment to buy or find", "shopping", ""))
     if plan.left_out or plan.outside_scope:
         rows.append(("Not in this trial", "left-out", "left-out-end"))
-    rows.append(("Snag sheets", "snag-sheets", "snag-sheets-end"))
+    rows.append(("Snag sheets", "snag-sheets", "snag-sheets-end" if _snag_sheets(plan) > 1 else ""))
     return rows
 
 
