@@ -17,7 +17,7 @@ import typer
 
 from plangen import __version__, api
 from plangen.files import hold, write_all, write_whole
-from plangen.folder import folder_of, plan_and_findings, take_forms, try_carry, write_draft
+from plangen.folder import folder_of, plan_and_findings, require_plan, take_forms, try_carry, write_draft
 from plangen.packs.library import load_library
 from plangen.plan.model import Plan
 from plangen.schedule.wishes import Instead
@@ -279,6 +279,7 @@ def collect(
     Example: plangen collect plans/second-wind filled-deck.pdf filled-engine.pdf
     """
     with _input_faults():
+        require_plan(folder)
         collected, path = take_forms(folder, _filled_forms(filled))
     for form in collected.forms:
         say_collected(form)

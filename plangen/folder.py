@@ -143,6 +143,12 @@ def _busy(folder: Path) -> Problem:
     )
 
 
+def require_plan(folder: Path) -> None:
+    """Raise `InputProblems` where a folder holds no plan."""
+    if not (folder / PLAN).is_file():
+        read_plan(folder / PLAN)
+
+
 def take_forms(folder: Path, forms: Sequence[FilledForm]) -> tuple[Collected, Path | None]:
     """Merge filled forms into the findings of a folder; the path is that of the file, where anything was new.
 

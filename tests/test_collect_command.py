@@ -43,12 +43,12 @@ def test_help_has_an_example(tmp_path: Path) -> None:
 
 def test_two_forms_are_collected_and_the_disagreement_is_said(folder: Path) -> None:
     done = collect(folder, folder / "al.pdf", folder / "bk.pdf")
-    assert done.returncode == 0, done.stderr
+    assert done.returncode == 1, done.stderr
     assert "12.7 (AL) or 12.1 (BK)" in done.stdout
     text = (folder / "findings.yaml").read_text(encoding="utf-8")
     assert len(read_findings(text, "x", small_plan()).attempts("rest@house")) == 2
     again = collect(folder, folder / "bk.pdf")
-    assert "says all of it already" in again.stdout
+    assert "nothing new in these forms" in again.stdout
     assert (folder / "findings.yaml").read_text(encoding="utf-8") == text
 
 
