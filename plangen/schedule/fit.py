@@ -21,6 +21,7 @@ from plangen.schedule.wishes import Wishes
 DAY = 1440
 MOST_DAYS = 60
 LAST_MINUTE = 5
+LONG_WAIT = 120
 
 
 @dataclass
@@ -89,16 +90,18 @@ def fit(checks: Sequence[PlannedCheck], wishes: Wishes, ground: Ground, passes: 
 def days_of(
     tasks: Sequence[Task], wishes: Wishes, ground: Ground, count: int, shift: bool = True
 ) -> tuple[Day, ...]:
-    """Return the working days; the last begins later where work in the dark has to fit in."""
+    """Return the working days; one begins later where work in the dark has to fit in: the last, or the one before
+    where something is read the next morning."""
     hour, minute = wishes.usual.start.split(":")
     base = int(wishes.start) if wishes.start is not None else int(hour) * 60 + int(minute)
     length = int(wishes.day_minutes)
-    in_dark = _minutes_in_dark(tasks, len(wishes.people))
+    in_dark, overnight = _minutes_in_dark(tasks, len(wishes.people))
+    evening = max(0, count - 2) if overnight else count - 1
     days = []
     for number in range(count):
         light, dark = windows(ground.light_on(number))
         start = base
-        if shift and number == count - 1 and in_dark and dark and wishes.start is None:
+        if shift and number == evening and in_dark and dark and wishes.start is None:
             last_light = max(begin for begin, _ in dark)
             start = max(base, 5 * ceil((last_light + in_dark + wishes.usual.bilges_again - length) / 5))
         offset = number * DAY
@@ -113,15 +116,18 @@ def days_of(
     return tuple(days)
 
 
-def _minutes_in_dark(tasks: Sequence[Task], people: int) -> int:
-    """Return how long the work in the dark takes, with what it is finished by."""
+def _minutes_in_dark(tasks: Sequence[Task], people: int) -> tuple[int, bool]:
+    """Return how long the work in the dark takes, with what it is finished by, and whether that is only next morning."""
     dark = {index for index, task in enumerate(tasks) if task.light == "dark"}
     minutes = sum(ceil(tasks[index].minutes * tasks[index].people / people) + LAST_MINUTE for index in dark)
+    overnight = False
     for task in tasks:
-        waits = [lag for before, lag in task.after if before in dark]
-        if waits and task.light == "any" and max(waits):
-            minutes += max(waits) + task.minutes
-    return minutes
+        wait = max((lag for before, lag in task.after if before in dark), default=0)
+        if wait > LONG_WAIT:
+            overnight = True
+        elif wait and task.light == "any":
+            minutes += wait + task.minutes
+    return minutes, overnight
 
 
 def _problem(tasks: tuple[Task, ...], days: tuple[Day, ...], wishes: Wishes, ground: Ground) -> Problem:
