@@ -5,8 +5,12 @@ Setting up costs once for a round and once for a rule in it, so what a check cos
 
 from __future__ import annotations
 
+import heapq
 from collections.abc import Collection, Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
+
+#: So many checks at most are weighed together.
+MOST_TOGETHER = 24
 
 Shares = tuple[tuple[Hashable, float], ...]
 
@@ -45,9 +49,10 @@ class _Chosen:
     minutes: float = 0.0
     away: float = 0.0
 
-    def more(self, number: int) -> tuple[list[int], float, float]:
-        """Return what would be chosen with a candidate, and what that would cost in all and away."""
-        new = [one for one in self.closures[number] if one not in self.members]
+    def more(self, numbers: Collection[int]) -> tuple[list[int], float, float]:
+        """Return what would be chosen with candidates, and what that would cost in all and away."""
+        wanted = frozenset().union(*(self.closures[number] for number in numbers))
+        new = [one for one in wanted if one not in self.members]
         cost = away = 0.0
         opened: set[Hashable] = set()
         for one in new:
@@ -130,24 +135,27 @@ def choose(
 
 
 def _greedy(chosen: _Chosen, limits: Limits, numbers: Collection[int]) -> None:
-    """Choose, again and again, what takes most risk away for its minutes and still fits."""
-    open_ = [number for number in numbers if number not in chosen.members]
+    """Choose, again and again, what takes most risk away for its minutes and still fits.
+
+    Checks that share a prerequisite or a visit are weighed together as well as alone, because what they share
+    may be worth its minutes only for all of them.
+    """
     together = _together(chosen.candidates, chosen.closures)
-    worth: dict[int, tuple[float, list[int], float, float]] = {}
-
-    def weigh(number: int) -> None:
-        new, cost, away = chosen.more(number)
-        risk = sum(chosen.candidates[one].risk for one in new)
-        worth[number] = (risk / max(cost, 0.1), new, cost, away)
-
-    for number in open_:
-        weigh(number)
+    worth: dict[int, _Worth] = {
+        number: _worth(chosen, (number,)) for number in numbers if number not in chosen.members
+    }
+    bundles = [(_bundle(chosen, members, worth), members) for members in _sharing(chosen, worth)]
+    heap = [(-bundle.density, index) for index, (bundle, _) in enumerate(bundles)]
+    heapq.heapify(heap)
     while worth:
-        fitting = [n for n, (_, _, cost, away) in worth.items() if chosen.fits(cost, away, limits)]
-        if not fitting:
-            return
-        best = max(fitting, key=lambda number: (worth[number][0], -number))
-        new = worth[best][1]
+        fitting = [number for number, one in worth.items() if chosen.fits(one.cost, one.away, limits)]
+        best = max(fitting, key=lambda number: (worth[number].density, -number), default=None)
+        least = worth[best].density if best is not None else 0.0
+        new = _best_bundle(chosen, bundles, heap, worth, least, limits)
+        if new is None:
+            if best is None:
+                return
+            new = worth[best].new
         chosen.add(new)
         touched: set[int] = set()
         for one in new:
@@ -155,7 +163,74 @@ def _greedy(chosen: _Chosen, limits: Limits, numbers: Collection[int]) -> None:
             touched |= together[one]
         for number in sorted(touched):
             if number in worth:
-                weigh(number)
+                worth[number] = _worth(chosen, (number,))
+
+
+@dataclass(frozen=True)
+class _Worth:
+    """What would be chosen together, and what it's worth for its minutes."""
+
+    new: list[int]
+    density: float
+    cost: float
+    away: float
+
+
+def _worth(chosen: _Chosen, numbers: Collection[int]) -> _Worth:
+    new, cost, away = chosen.more(numbers)
+    risk = sum(chosen.candidates[one].risk for one in new)
+    return _Worth(new, risk / max(cost, 0.1), cost, away)
+
+
+def _sharing(chosen: _Chosen, numbers: Collection[int]) -> list[list[int]]:
+    """Return the sets of candidates that share a prerequisite or a visit."""
+    sets: dict[Hashable, list[int]] = {}
+    for number in numbers:
+        for needed in chosen.closures[number]:
+            if needed != number:
+                sets.setdefault(needed, []).append(number)
+        for key, _ in chosen.candidates[number].shares[:1]:
+            sets.setdefault(("visit", key), []).append(number)
+    unique = {tuple(members) for members in sets.values() if len(members) > 1}
+    return [list(members) for members in sorted(unique)]
+
+
+def _bundle(chosen: _Chosen, members: Sequence[int], worth: Mapping[int, _Worth]) -> _Worth:
+    """Return the members that are worth most together: the best for their own minutes first, as long as that helps."""
+    left = [number for number in members if number in worth]
+    candidates = chosen.candidates
+    left.sort(key=lambda number: (-candidates[number].risk / max(candidates[number].minutes, 0.1), number))
+    taken: list[int] = []
+    best = _Worth([], 0.0, 0.0, 0.0)
+    for number in left[:MOST_TOGETHER]:
+        more = _worth(chosen, (*taken, number))
+        if more.density > best.density:
+            taken.append(number)
+            best = more
+    return best
+
+
+def _best_bundle(
+    chosen: _Chosen,
+    bundles: list[tuple[_Worth, list[int]]],
+    heap: list[tuple[float, int]],
+    worth: Mapping[int, _Worth],
+    least: float,
+    limits: Limits,
+) -> list[int] | None:
+    """Return the bundle that is worth more than any single candidate, if there is one; each is weighed anew first."""
+    while heap and -heap[0][0] > least:
+        _, index = heapq.heappop(heap)
+        bundle = _bundle(chosen, bundles[index][1], worth)
+        if not bundle.new or not chosen.fits(bundle.cost, bundle.away, limits):
+            continue
+        if heap and bundle.density < -heap[0][0] and bundle.density > 0:
+            heapq.heappush(heap, (-bundle.density, index))
+            continue
+        if bundle.density > least:
+            heapq.heappush(heap, (-bundle.density, index))
+            return bundle.new
+    return None
 
 
 def _together(candidates: Sequence[Candidate], closures: Sequence[frozenset[int]]) -> list[set[int]]:
@@ -178,38 +253,41 @@ def _together(candidates: Sequence[Candidate], closures: Sequence[frozenset[int]
 def _exchange(chosen: _Chosen, limits: Limits, held: frozenset[int], free: Sequence[int]) -> None:
     """Take out what is worth least for its minutes where something worth more then fits, as long as that helps."""
     candidates, closures = chosen.candidates, chosen.closures
-    for _ in range(4):
+    for _ in range(3):
         helped = False
         needed = {one for number in chosen.members for one in closures[number] if one != number}
         loose = [number for number in chosen.members if number not in needed and number not in held]
         loose.sort(
             key=lambda number: (candidates[number].risk / max(candidates[number].minutes, 0.1), number)
         )
-        for number in loose[:40]:
+        for number in loose[:15]:
             if number not in chosen.members:
                 continue
             chosen.remove([number])
-            gained = _best_that_fits(chosen, limits, number, free)
-            if gained is None:
-                chosen.add([number])
-            else:
-                chosen.add(gained)
+            gained: list[int] = []
+            while len(gained) < 12 and (more := _best_that_fits(chosen, limits, number, free)):
+                chosen.add(more)
+                gained += more
+            if sum(candidates[one].risk for one in gained) > candidates[number].risk * (1 + 1e-9):
                 helped = True
+            else:
+                chosen.remove(gained)
+                chosen.add([number])
         if not helped:
             return
 
 
 def _best_that_fits(chosen: _Chosen, limits: Limits, out: int, free: Sequence[int]) -> list[int] | None:
-    """Return what is chosen in place of a candidate because it takes more risk away."""
+    """Return what takes most risk away of all that fits in place of a candidate."""
     best: tuple[float, list[int]] | None = None
     for number in free:
         if number in chosen.members or number == out:
             continue
-        new, cost, away = chosen.more(number)
+        new, cost, away = chosen.more((number,))
         if out in new or not chosen.fits(cost, away, limits):
             continue
         risk = sum(chosen.candidates[one].risk for one in new)
-        if risk > chosen.candidates[out].risk * (1 + 1e-9) and (best is None or risk > best[0]):
+        if best is None or risk > best[0]:
             best = (risk, new)
     return best[1] if best else None
 
@@ -228,7 +306,7 @@ def costs_beside(candidates: Sequence[Candidate], chosen: Collection[int]) -> di
     found = {}
     for number in range(len(candidates)):
         if number not in so_far.members:
-            new, cost, _ = so_far.more(number)
+            new, cost, _ = so_far.more((number,))
             found[number] = (len(new), cost)
     return found
 
