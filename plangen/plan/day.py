@@ -76,9 +76,13 @@ class StateBar(PlanModel):
 
 
 class Daylight(PlanModel):
-    """Light on a day at the place, in minutes from midnight of the place's time; nothing where the sun doesn't do it."""
+    """Light on a day at the place, in minutes from midnight of the place's time; nothing where the sun doesn't do it.
+
+    `always` says so where it's light or dark all day and night.
+    """
 
     zone: str
+    always: Literal["light", "dark"] | None = None
     first_light: float | None = None
     sunrise: float | None = None
     sunset: float | None = None

@@ -383,7 +383,12 @@ class Run:
         ]
 
     def _early(self, busy: frozenset[str], last: int) -> bool:
-        """Begin a long wait that somebody will want, where nobody wants the old state any more."""
+        """Begin a change that somebody wants, where nobody wants the old state any more.
+
+        A long wait is begun for whoever comes, a short change only for what could otherwise be begun.
+        """
+        idle = self._idle()
+        asked = {subject for _, index in self.ready for subject in self.problem.tasks[index].needs}
         for subject, wanted in self.wanting.items():
             current = self.states.get(subject)
             if (
@@ -395,8 +400,8 @@ class Run:
                 continue
             change = self.problem.changes.change(subject, current, next(iter(wanted)))
             end = self.now + change.minutes + self._home_minutes(self.place)
-            if change.wait >= EARLY and end <= last:
-                self._make([change], self._idle())
+            if (change.wait >= EARLY or subject in asked) and end <= last and change.people <= len(idle):
+                self._make([change], idle)
                 return True
         return False
 
@@ -404,7 +409,8 @@ class Run:
         """Make changes: moves one after another, and states beside one another by whoever is free."""
         begin = self.now
         for step in steps:
-            people = tuple(idle[: min(step.people, len(idle))])
+            soonest = sorted(idle, key=lambda person: self.free[person])
+            people = tuple(soonest[: min(step.people, len(soonest))])
             start = max([begin, *(self.free[person] for person in people)])
             minutes = round(step.minutes)
             whole = start + round(step.whole)

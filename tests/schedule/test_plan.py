@@ -1,0 +1,157 @@
+"""The plan fitted to days and people: rounds, codes, what is chosen and left out, wishes that can't be met, the calendar."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from functools import cache
+from itertools import pairwise
+
+import pytest
+
+from plangen import api
+from plangen.plan.model import Plan
+from plangen.schedule.calendar import calendar_of
+from plangen.schedule.choice import Candidate, Limits, choose, cost_of, risk_of
+from plangen.schedule.light import daylight_at, never_dark
+from plangen.schedule.wishes import Instead
+from plangen.spec.problems import InputProblems
+from tests.conftest import SPECS, drafted
+
+
+@cache
+def planned(
+    name: str, hours: float | None = None, people: int | None = None, priority: int | None = None
+) -> Plan:
+    """The plan of a ready spec with other hours and people."""
+    days = 1 if hours else None
+    return api.draft(api.load_spec(SPECS / name), "metric", Instead(hours, people, days, priority))
+
+
+ASKED = [
+    ("monohull.yaml", None, None),
+    ("monohull.yaml", 8, 1),
+    ("monohull.yaml", 10, 2),
+    ("catamaran.yaml", 10, 2),
+]
+
+
+@pytest.mark.parametrize("asked", ASKED)
+def test_nothing_is_lost_between_chosen_left_out_and_outside_the_scope(asked: tuple[str, float, int]) -> None:
+    plan = planned(*asked)
+    everything = [check.id for check in drafted(asked[0]).plan.checks]
+    parts = [
+        *(check.id for check in plan.checks),
+        *(one.check for one in plan.left_out),
+        *(one.check for one in plan.outside_scope),
+    ]
+    assert sorted(parts) == sorted(everything)
+    assert sorted(id for one in plan.rounds for id in one.checks) == sorted(check.id for check in plan.checks)
+
+
+@pytest.mark.parametrize("asked", ASKED)
+def test_every_round_has_its_time_and_every_reading_its_code(asked: tuple[str, float, int]) -> None:
+    plan = planned(*asked)
+    timed = [id for session in plan.sessions for id in session.rounds]
+    assert {one.id for one in plan.rounds} == set(timed)
+    codes = [expected.code for check in plan.checks for expected in check.expect]
+    assert len(codes) == len(set(codes))
+    assert all(re.fullmatch(r"[1-9]\d*\.[1-9]\d*[a-z]*", code) for code in codes)
+    assert [one.number for one in plan.rounds] == list(range(1, len(plan.rounds) + 1))
+    if plan.trial.hours is not None:
+        assert all(session.end - session.start <= plan.trial.hours * 60 for session in plan.sessions)
+
+
+@pytest.mark.parametrize("asked", ASKED)
+def test_nobody_is_in_two_places_and_nothing_comes_before_what_it_follows(
+    asked: tuple[str, float, int],
+) -> None:
+    plan = planned(*asked)
+    ends: dict[str, float] = {}
+    starts: dict[str, float] = {}
+    for session in plan.sessions:
+        for person in session.people:
+            lane = sorted(session.lane(person), key=lambda step: step.start)
+            assert all(one.end <= other.start for one, other in pairwise(lane))
+        for step in session.steps:
+            if step.round is not None:
+                at = session.day * 1440 + step.start
+                starts.setdefault(step.round, at)
+                ends[step.round] = at + step.minutes
+    for one in plan.rounds:
+        assert all(ends[before] <= starts[one.id] for before in one.after)
+    place = {id: (one.number, line) for one in plan.rounds for line, id in enumerate(one.checks)}
+    for check in plan.checks:
+        assert all(place[id] < place[check.id] for id in check.after if place[id][0] == place[check.id][0])
+
+
+def test_the_same_wishes_give_the_same_plan() -> None:
+    again = api.draft(api.load_spec(SPECS / "monohull.yaml"), "metric", Instead(8, 1, 1))
+    assert again == planned("monohull.yaml", 8, 1)
+    assert again.digest != planned("monohull.yaml", 10, 2).digest
+
+
+def test_more_hours_take_no_less_risk_away() -> None:
+    kept = [len(planned("monohull.yaml", hours, 2).checks) for hours in (4, 8, 12)]
+    assert kept == sorted(kept)
+
+
+def test_priority_1_that_finds_no_place_is_said_with_what_would_do() -> None:
+    plan = planned("monohull.yaml", 4, 1, 1)
+    first = {one.check for one in plan.left_out if one.priority == 1}
+    said = {id for one in plan.trial.infeasible for id in one.checks}
+    assert first
+    assert first <= said | {one.check for one in plan.left_out if one.why == "order"}
+    assert all(one.change for one in plan.trial.infeasible)
+
+
+def test_what_takes_two_people_is_left_out_for_one_and_said() -> None:
+    plan = planned("monohull.yaml", 8, 1)
+    assert all(check.people == 1 for check in plan.checks)
+    assert any("1 person" in one.wish and "more" in one.change for one in plan.trial.infeasible)
+
+
+def test_an_unknown_scope_is_refused_with_the_nearest_name() -> None:
+    boat = api.load_spec(SPECS / "monohull.yaml")
+    trial = boat.spec.spec.trial.model_copy(update={"scope": {"haulout": True}})
+    spec = boat.spec.spec.model_copy(update={"trial": trial})
+    other = type(boat)(type(boat.spec)(**{**vars(boat.spec), "spec": spec}), boat.library)
+    with pytest.raises(InputProblems) as refused:
+        api.draft(other)
+    assert "haul-out" in str(next(iter(refused.value.problems)))
+
+
+def test_without_hours_nothing_is_left_out() -> None:
+    assert planned("monohull.yaml").left_out == ()
+
+
+def test_the_calendar_holds_each_session_and_is_read_back() -> None:
+    from icalendar import Calendar
+
+    plan = planned("monohull.yaml", 8, 1)
+    text = calendar_of(plan)
+    assert text is not None
+    assert text == calendar_of(plan)
+    events = Calendar.from_ical(text).walk("VEVENT")
+    assert len(events) == len(plan.sessions)
+    # New York keeps summer time on 6 April: 08:00 there is 12:00 UTC.
+    assert events[0]["DTSTART"].dt == datetime.datetime(2027, 4, 6, 12, 0, tzinfo=datetime.UTC)
+
+
+def test_it_never_gets_dark_in_the_far_north_in_june() -> None:
+    """At 69.6 degrees north the sun doesn't set from the end of May to the end of July (any almanac)."""
+    assert never_dark(daylight_at(datetime.date(2027, 6, 21), 69.6, 18.9, "Europe/Oslo"))
+    assert not never_dark(daylight_at(datetime.date(2027, 9, 21), 69.6, 18.9, "Europe/Oslo"))
+
+
+def test_a_prerequisite_is_chosen_with_what_needs_it_and_shared_setting_up_counts_once() -> None:
+    candidates = [
+        Candidate("tightness", 1, 10),
+        Candidate("flame", 30, 5, needs=(0,)),
+        Candidate("port seacock", 4, 2, shares=(("sole up", 6),)),
+        Candidate("starboard seacock", 4, 2, shares=(("sole up", 6),)),
+        Candidate("joinery", 5, 10),
+    ]
+    assert choose(candidates, Limits(25)) == {0, 1, 2, 3}
+    assert cost_of(candidates, {0, 1, 2, 3})[0] == 25
+    assert risk_of(candidates, {0, 1}) == 31
