@@ -158,10 +158,14 @@ def test_gear_is_what_the_text_asks(
         assert required_quantity(lines.get(item)) == 0.0, f"{item} is required"
         assert required_of(lines[item].demands, "recommended") == quantity, f"{item} is recommended"
     for item, words in pairs_of(wanted["approval"]).items():
-        said = " ".join(f"{d.approval} {d.upkeep} {d.note} {d.instead}" for d in lines[item].demands)
+        said = " ".join(
+            f"{d.approval} {d.contents} {d.upkeep} {d.note} {d.instead}" for d in lines[item].demands
+        )
         assert words in said, f"{item}: {said}"
     for item, words in pairs_of(wanted["without"]).items():
-        said = " ".join(f"{d.approval} {d.upkeep} {d.note} {d.instead}" for d in lines[item].demands)
+        said = " ".join(
+            f"{d.approval} {d.contents} {d.upkeep} {d.note} {d.instead}" for d in lines[item].demands
+        )
         assert words not in said, f"{item}: {said}"
     for item, count in pairs_of(wanted["missing"]).items():
         assert lines[item].shortfall == count, f"{item}: still wanting"

@@ -258,3 +258,16 @@ def test_what_is_only_inferred_is_not_aboard() -> None:
     """A spec that says nothing of radio or anchors: the plan infers some, the shopping list doesn't count on them."""
     found = plan({"registry": "france", "distance_from_shelter": "100 nmi"})
     assert {line.item: line.aboard for line in found.gear if line.aboard} == {}
+
+
+def test_kits_of_different_contents_are_one_purchase_with_both_lists() -> None:
+    """Spain lists medicines, Division 240 dressings: one kit, and both lists go with it."""
+    use = {
+        "registry": "spain",
+        "waters": ["france"],
+        "residence": "france",
+        "distance_from_shelter": "100 nmi",
+    }
+    kit = next(one for one in plan(use).shopping if one.item == "first-aid-kit-coastal")
+    assert kit.quantity == 1
+    assert len(kit.contents) == 2
