@@ -130,8 +130,6 @@ def test_faults_of_all_specs_are_said_and_nothing_is_written(tmp_path: Path) -> 
         ("vessel: 3", "vessel"),
         ("heads: 2", "vessel: missing"),
         (MINIMAL + "extends: ../../etc/passwd", "extends"),
-        (MINIMAL + "use: {registry: atlantis}", "no law pack for 'atlantis'"),
-        (MINIMAL + "use: {registry: frnce}", "nearest: france"),
     ],
 )
 def test_bad_specs_end_with_exit_code_2(tmp_path: Path, text: str, said: str) -> None:

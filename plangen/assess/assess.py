@@ -8,7 +8,7 @@ from plangen.assess.checks import judge_checks, judge_gone
 from plangen.assess.derived import derive
 from plangen.assess.derived.fill import with_figures
 from plangen.assess.gear import gear_still_open
-from plangen.assess.handover import handover_of
+from plangen.assess.handover import DECIDING, handover_of
 from plangen.assess.model import Assessment, CheckVerdict, Recorded, SystemCount
 from plangen.assess.snags import price_reductions, snags_of, sums_held_back
 from plangen.findings.model import Findings
@@ -29,7 +29,11 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
     return Assessment(
         boat=plan.boat.name,
         plan=plan.digest,
-        handover=handover_of(snags, (*checks, *(check for check in gone if check.id not in settled))),
+        handover=handover_of(
+            snags,
+            (*checks, *(check for check in gone if check.id not in settled)),
+            sum(one.grade in DECIDING for one in plan.left_out),
+        ),
         summary=_summary(plan, checks, gone),
         checks=checks,
         gone=gone,

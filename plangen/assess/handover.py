@@ -12,7 +12,7 @@ from plangen.assess.snags import forbids_handover
 DECIDING = ("stop", "before-handover")
 
 
-def handover_of(snags: Sequence[Snag], checks: Sequence[CheckVerdict]) -> Handover:
+def handover_of(snags: Sequence[Snag], checks: Sequence[CheckVerdict], left_out: int = 0) -> Handover:
     """Return the answer: no while a snag of a deciding grade is open, can't be said while such a check is left open."""
     forbidding = tuple(snag.check for snag in snags if forbids_handover(snag))
     deciding = [check for check in checks if check.grade in DECIDING]
@@ -33,6 +33,8 @@ def handover_of(snags: Sequence[Snag], checks: Sequence[CheckVerdict]) -> Handov
     else:
         answer = "yes"
         line = f"Handover is advisable: no snag of grade stop or before handover is open, and all {len(deciding)} checks of these grades are done."
+    if left_out:
+        line += f" {left_out} more of these grades {'are' if left_out != 1 else 'is'} not part of this plan."
     close = sum(check.verdict in ("leaning-pass", "leaning-fail") for check in checks)
     line += f" {close} {'are' if close != 1 else 'is'} too close to call." if close else ""
     return Handover(answer=answer, line=line, forbidding=forbidding, deciding=len(deciding), **counts)

@@ -107,8 +107,9 @@ def _fields(reader: PdfReader) -> dict[str, FieldValue]:
         before = found.get(name, "")
         if isinstance(before, str) and isinstance(value, str):
             found[name] = " / ".join(dict.fromkeys(text for text in (before, value) if text))
-        else:
-            found[name] = bool(before) or value
+        else:  # one of them is typed, the other ticked: what was typed says more
+            typed = next((one for one in (before, value) if isinstance(one, str) and one), None)
+            found[name] = typed if typed is not None else bool(before) or bool(value)
     return found
 
 

@@ -16,7 +16,7 @@ _UNNEEDED = (
     "derive", "instruments", "cautions", "watch_out",
 )  # fmt: skip
 #: What of an expectation decides a verdict; everything else may be reworded.
-_DECIDING = ("unit", "low", "high", "record", "series", "condition", "valid_if")
+_DECIDING = ("unit", "low", "high", "record", "condition", "valid_if")
 
 
 def expected_of(plan: Plan | None, identities: Identities) -> dict[str, PlannedCheck]:
@@ -57,8 +57,11 @@ def judges_alike(one: Expectation, other: Expectation | None) -> bool:
     """
     if other is None or (one.text is None) != (other.text is None):
         return False
-    return all(getattr(one, name) == getattr(other, name) for name in _DECIDING) and (
-        one.text is None or other.text is None or one.text.casefold() == other.text.casefold()
+    points = [[(p.point, p.low, p.high) for p in expected.series] for expected in (one, other)]
+    return (
+        points[0] == points[1]
+        and all(getattr(one, name) == getattr(other, name) for name in _DECIDING)
+        and (one.text is None or other.text is None or one.text.casefold() == other.text.casefold())
     )
 
 

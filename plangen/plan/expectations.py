@@ -248,7 +248,16 @@ def _series(reading: ReadingRule, scope: Scope) -> dict[str, Any]:
     points_decimals = max((decimals_of(round(point, 2)) for point, _ in rows), default=0)
     rounded = [(round(point, points_decimals), _rounded(limits, decimals)) for point, limits in rows]
     series = tuple(
-        SeriesPoint(point=point, value=one.value, low=one.low, high=one.high) for point, one in rounded
+        SeriesPoint(
+            point=point,
+            value=one.value,
+            low=one.low,
+            high=one.high,
+            shown=""
+            if one == Limits(None, None, None)
+            else limits_text(row[1], reading.unit, decimals, scope.units),
+        )
+        for (point, one), row in zip(rounded, rows, strict=True)
     )
     return {
         "series": series,

@@ -26,6 +26,7 @@ class SeriesPoint(PlanModel):
     value: float | None = None
     low: float | None = None
     high: float | None = None
+    shown: str = ""
 
 
 class Expectation(PlanModel):

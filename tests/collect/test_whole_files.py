@@ -27,13 +27,15 @@ def test_killed_at_random_moments(tmp_path: Path) -> None:
     path.write_bytes(b"a" * SIZE)
     moments = random.Random(5)
     seen = set()
-    for _ in range(25):
+    for attempt in range(200):
+        if attempt >= 25 and len(seen) == 2:
+            break
         process = subprocess.Popen(
             [sys.executable, "-c", WRITER, str(path)], stdout=subprocess.PIPE, text=True
         )
         assert process.stdout is not None
         assert process.stdout.readline() == "ready\n"
-        time.sleep(moments.uniform(0, 0.03))
+        time.sleep(moments.uniform(0, 0.03 + 0.005 * attempt))
         process.send_signal(signal.SIGKILL)
         process.wait()
         process.stdout.close()

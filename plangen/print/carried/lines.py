@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from plangen.collect.field_names import reading_field
-from plangen.plan.format import Limits, decimals_of, limits_text
+from plangen.plan.format import decimals_of
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 from plangen.print.words import BASIS_WORD
 
@@ -70,7 +70,7 @@ _MARKED = {"stop": "STOP", "before-handover": "HANDOVER"}
 
 def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: str | None) -> Line:
     """Return a check as the sheet of its round has it; its item is left out where the round's place says it."""
-    cells = [_cell(check, index, expected, plan.units) for index, expected in enumerate(check.expect)]
+    cells = [_cell(check, index, expected) for index, expected in enumerate(check.expect)]
     small = [cell for cell in cells if cell.kind != "series"]
     rows = tuple(
         tuple(small[start : start + _CELLS_IN_A_ROW]) for start in range(0, len(small), _CELLS_IN_A_ROW)
@@ -90,7 +90,7 @@ def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: 
     )
 
 
-def _cell(check: PlannedCheck, index: int, expected: Expectation, units: str) -> Cell:
+def _cell(check: PlannedCheck, index: int, expected: Expectation) -> Cell:
     tick = expected.text is not None and expected.text.casefold() in _YES_OR_NO
     own = reading_field(check, index)
     tip = f"{expected.code} {check.item}, {expected.reading}" + ("" if tick else f": {expected.shown}")
@@ -105,22 +105,15 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation, units: str) ->
         kind="series" if numbers else "tick" if tick else "write",
         tip=tip,
         is_condition=expected.condition,
-        points=_points(check, index, expected, units) if numbers else (),
+        points=_points(check, index, expected) if numbers else (),
     )
 
 
-def _points(
-    check: PlannedCheck, index: int, expected: Expectation, units: str
-) -> tuple[tuple[Point, ...], ...]:
-    numbers = [x for p in expected.series for x in (p.low, p.value, p.high) if x is not None]
-    decimals = max((decimals_of(x) for x in numbers), default=0)
-    system = units if units in ("metric", "us", "both") else "metric"
+def _points(check: PlannedCheck, index: int, expected: Expectation) -> tuple[tuple[Point, ...], ...]:
     points = []
     for step, point in enumerate(expected.series):
         at = f"{point.point:.{decimals_of(point.point)}f} {expected.series_unit}".strip()
-        limits = Limits(point.low, point.value, point.high)
-        good = limits_text(limits, expected.unit, decimals, system) if numbers else ""  # type: ignore[arg-type]
-        points.append(Point(at, good, reading_field(check, index, step)))
+        points.append(Point(at, point.shown, reading_field(check, index, step)))
     return tuple(
         tuple(points[start : start + _POINTS_IN_A_ROW]) for start in range(0, len(points), _POINTS_IN_A_ROW)
     )
