@@ -120,27 +120,32 @@ def choose(
     limits: Limits,
     first: Collection[int] = (),
     banned: Collection[int] = (),
+    already: Collection[int] = (),
 ) -> frozenset[int]:
-    """Return the numbers of the chosen candidates; those of `first` are tried before all others, the banned never."""
+    """Return the numbers of the chosen candidates.
+
+    What is chosen `already` stays, those of `first` are tried before all others, and the banned never.
+    """
     closures = closures_of(candidates)
     barred = frozenset(banned)
     free = [number for number, closure in enumerate(closures) if not closure & barred]
     chosen = _Chosen(candidates, closures)
+    chosen.add(already)
     wanted = frozenset(first)
-    _greedy(chosen, limits, [number for number in free if number in wanted])
+    together = _together(candidates, closures)
+    _greedy(chosen, limits, [number for number in free if number in wanted], together)
     held = frozenset(chosen.members)
-    _greedy(chosen, limits, free)
+    _greedy(chosen, limits, free, together)
     _exchange(chosen, limits, held, free)
     return frozenset(chosen.members)
 
 
-def _greedy(chosen: _Chosen, limits: Limits, numbers: Collection[int]) -> None:
+def _greedy(chosen: _Chosen, limits: Limits, numbers: Collection[int], together: Sequence[set[int]]) -> None:
     """Choose, again and again, what takes most risk away for its minutes and still fits.
 
     Checks that share a prerequisite or a visit are weighed together as well as alone, because what they share
     may be worth its minutes only for all of them.
     """
-    together = _together(chosen.candidates, chosen.closures)
     worth: dict[int, _Worth] = {
         number: _worth(chosen, (number,)) for number in numbers if number not in chosen.members
     }

@@ -8,11 +8,12 @@ from math import ceil
 
 from plangen.plan.day import Infeasible, LeftOut, clock
 from plangen.plan.model import PlannedCheck
+from plangen.schedule.choice import cost_of
 from plangen.schedule.fit import fit
 from plangen.schedule.light import windows
 from plangen.schedule.rounds import each_of
 from plangen.schedule.scope import without
-from plangen.schedule.select import Field, Selection, all_needed
+from plangen.schedule.select import Field, Selection, all_needed, candidates_of
 from plangen.schedule.wishes import Wishes
 
 LONGEST_DAY = 16 * 60
@@ -103,7 +104,8 @@ def _first_priority(field: Field, selection: Selection) -> Iterator[Infeasible]:
     checks = without(
         field.checks, {check.id for check in field.checks if check.id not in needed or check.id in out}
     )
-    work = sum(one.person_minutes for one in fit(checks, wishes, field.ground, 1).rounds)
+    candidates = candidates_of(field, checks)
+    work = cost_of(candidates, range(len(candidates)))[0]
     have = wishes.minutes * (wishes.days or 1) * len(wishes.people)
     ways = [*_longer_day(checks, field), *_more_days(checks, field), *_more_people(checks, field)]
     yield Infeasible(
@@ -123,7 +125,10 @@ def _without_people(one: LeftOut, selection: Selection) -> bool:
 
 
 def _fits(checks: Sequence[PlannedCheck], wishes: Wishes, field: Field) -> bool:
-    return not fit(checks, wishes, field.ground, 2).missing
+    """Tell whether checks find their places; those with more work than there are hours aren't even tried."""
+    have = (wishes.minutes or 0.0) * (wishes.days or 1) * len(wishes.people)
+    work = sum(each_of(check) * min(check.people, len(wishes.people)) for check in checks)
+    return work <= have and not fit(checks, wishes, field.ground, 1).missing
 
 
 def _longer_day(checks: Sequence[PlannedCheck], field: Field) -> Iterator[str]:

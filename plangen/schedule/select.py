@@ -172,7 +172,7 @@ def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
     for _ in range(TRIES):
         limit = cost_of(candidates, base)[0] + BUSY * idle
         banned = {number for number, check in enumerate(checks) if check.id in lost}
-        numbers = choose(candidates, Limits(limit, away), base | first, banned)
+        numbers = choose(candidates, Limits(limit, away), first, banned, base)
         if numbers == base:
             break
         kept, fitted, more = _with_places(field, checks, numbers)
