@@ -25,10 +25,15 @@ def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:
         [tail - longest * (task.people - 1) for tail, task in zip(tails, problem.tasks, strict=True)],
         [float(task.minutes * task.people) for task in problem.tasks],
     ]
-    usual = _Manner(1.0, 10.0, 0)
+    usual = _Manner(1.0, 10.0, 0, False)
     tries = [
-        (order, _Manner(patience, daring, foresight))
-        for daring, foresight in ((10.0, 0), (10.0, 30), (0.0, 0), (60.0, 30))
+        (order, _Manner(patience, daring, foresight, claims))
+        for daring, foresight, claims in (
+            (10.0, 0, False),
+            (10.0, 30, True),
+            (0.0, 0, False),
+            (60.0, 30, True),
+        )
         for patience in (1.0, 0.2)
         for order in orders
     ][:total]
@@ -55,6 +60,7 @@ def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:
                 random.choice((0.1, 0.3, 1.0, 3.0)),
                 random.choice((0.0, 5.0, 10.0, 30.0, 100.0)),
                 random.choice((0, 10, 30, 60)),
+                random.random() < 0.5,
             )
         )
         found = _run(problem, order, trial)
@@ -70,10 +76,11 @@ class _Manner:
     patience: float
     daring: float
     foresight: int
+    claims: bool
 
 
 def _run(problem: Problem, order: Sequence[float], manner: _Manner) -> Timetable:
-    return Run(problem, order, manner.patience, manner.daring, manner.foresight).timetable()
+    return Run(problem, order, manner.patience, manner.daring, manner.foresight, manner.claims).timetable()
 
 
 def tails_of(problem: Problem) -> list[float]:

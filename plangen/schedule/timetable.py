@@ -31,7 +31,8 @@ class Run:
 
     `patience` says how much undoing a change counts against it, `daring` how many minutes of undoing are taken
     into the bargain while others are still at work, `foresight` how many minutes ahead hands are kept free for a
-    heavier task that is about to become possible.
+    heavier task that is about to become possible, and with `claims` a lighter task doesn't begin in a state that a
+    heavier one wants changed.
     """
 
     problem: Problem
@@ -39,6 +40,7 @@ class Run:
     patience: float = 1.0
     daring: float = 10.0
     foresight: int = 0
+    claims: bool = False
     placed: list[Placed] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -100,7 +102,7 @@ class Run:
         while self.left and self.now < last:
             self._close()
             self._eat(day)
-            if not self._begin(day, last) and not self._change(day, last):
+            if not (self._begin(day, last) or self._change(day, last) or self._begin(day, last, False)):
                 step = self._next(last, day)
                 if step is None:
                     break
@@ -152,7 +154,7 @@ class Run:
         """Return the subjects that are on the way from one state to another."""
         return frozenset(subject for one in self.open for subject in one.shifts)
 
-    def _begin(self, day: Day, last: int) -> bool:
+    def _begin(self, day: Day, last: int, claims: bool = True) -> bool:
         """Begin every task that fits now; tell whether any did.
 
         A task that only wants for people keeps its turn: lighter ones begin only if they are over in time.
@@ -166,12 +168,18 @@ class Run:
             if self.foresight
             else []
         )
+        claimed: dict[str, frozenset[str]] = {}
         position = 0
         while position < len(self.ready) and idle:
             index = self.ready[position][1]
             task = self.problem.tasks[index]
             position += 1
             if not self._states_fit(task, changing, moving) or task.excludes & self.running:
+                if claims and self.claims and (task.place is None or task.place == self.place):
+                    for subject, states in task.needs.items():
+                        claimed.setdefault(subject, states)
+                continue
+            if claimed and any(not claimed.get(name, states) & states for name, states in task.needs.items()):
                 continue
             if not self._time_fits(task, day, last):
                 continue
