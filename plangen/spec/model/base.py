@@ -55,7 +55,7 @@ def nominal_voltage(label: Quantity) -> Quantity:
     """Return the nominal voltage that a label stands for: 12.8 V and 13.8 V are 12 V, 25.6 V and 28 V are 24 V.
 
     >>> str(nominal_voltage(parse_quantity("51.2 V"))), str(nominal_voltage(parse_quantity("18 V")))
-    ('48 volt', '18.0 volt')
+    ('48.0 volt', '18.0 volt')
     """
     volts = float(label.to("volt").magnitude)
     for nominal in _NOMINAL_VOLTAGES:
