@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import Phase, assume, given, settings
+from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 
 from plangen.packs.facts import Facts
@@ -28,7 +28,13 @@ from plangen.spec.yaml_source import read_yaml, read_yaml_file
 
 Pairs = list[tuple[str, Demand]]
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate, Phase.shrink)
-FEW = settings(max_examples=25, deadline=None, derandomize=True, phases=QUICK)
+FEW = settings(
+    max_examples=25,
+    deadline=None,
+    derandomize=True,
+    phases=QUICK,
+    suppress_health_check=[HealthCheck.filter_too_much],
+)
 JURISDICTIONS = sorted(path.stem for path in Path(__file__).parent.glob("*.yaml"))
 
 lengths = st.one_of(
