@@ -293,7 +293,7 @@ class RoundKind(PackModel):
     place: Literal["boat", "zone"]
     order: int
     once: ValueField = "0"
-    longest: ValueField = "60 min"
+    longest: ValueField = "90 min"
     gathers: bool = False
 
 

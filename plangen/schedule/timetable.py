@@ -5,79 +5,13 @@ from __future__ import annotations
 
 from bisect import insort
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
-from plangen.schedule.plant import Change
-from plangen.schedule.problem import Day, Placed, Problem, Task, Timetable, working_minutes
-
-#: Changes that then wait at least so long are begun early, as soon as nobody needs the old state.
-EARLY = 30
+from plangen.schedule.changing import Changing, Open
+from plangen.schedule.problem import Day, Placed, Task, Timetable, working_minutes
 
 
-@dataclass
-class _Open:
-    """Something that is going on: a task or a change, until its end."""
-
-    end: int
-    task: int | None
-    subjects: frozenset[str] = frozenset()
-    shifts: frozenset[str] = frozenset()
-    moves: bool = False
-
-
-@dataclass
-class Run:
-    """One pass from the first day to the last; `weights` order the tasks, the heaviest first.
-
-    `patience` says how much undoing a change counts against it, `daring` how many minutes of undoing are taken
-    into the bargain while others are still at work, `foresight` how many minutes ahead hands are kept free for a
-    heavier task that is about to become possible, and with `claims` a lighter task doesn't begin in a state that a
-    heavier one wants changed.
-    """
-
-    problem: Problem
-    weights: Sequence[float]
-    patience: float = 1.0
-    daring: float = 10.0
-    foresight: int = 0
-    claims: bool = False
-    placed: list[Placed] = field(default_factory=list)
-
-    def __post_init__(self) -> None:
-        tasks = self.problem.tasks
-        self.states: dict[str, str] = dict(self.problem.states)
-        self.prepared: dict[str, str] = {}
-        self.place = self.problem.place
-        self.free = [0] * self.problem.people
-        self.fed = [False] * self.problem.people
-        self.waiting = [len(task.after) for task in tasks]
-        self.followers: list[list[tuple[int, int]]] = [[] for _ in tasks]
-        for index, task in enumerate(tasks):
-            for before, lag in task.after:
-                self.followers[before].append((index, lag))
-        self.ready_at = [0] * len(tasks)
-        self.ready: list[tuple[float, int]] = []
-        self.later: list[tuple[int, int]] = []
-        self.open: list[_Open] = []
-        self.held: dict[str, int] = {}
-        self.fresh: set[str] = set()
-        self.running = 0
-        self.left = set(range(len(tasks)))
-        self.wanting: dict[str, dict[frozenset[str], int]] = {}
-        self.at_place: dict[str, int] = {}
-        for task in tasks:
-            for subject, states in task.needs.items():
-                wanted = self.wanting.setdefault(subject, {})
-                wanted[states] = wanted.get(states, 0) + 1
-            if task.place is not None:
-                self.at_place[task.place] = self.at_place.get(task.place, 0) + 1
-        self.away_used = 0
-        self.left_home: int | None = None
-        self.changed = 0
-        self.now = 0
-        for index, count in enumerate(self.waiting):
-            if not count:
-                insort(self.ready, (-self.weights[index], index))
+class Run(Changing):
+    """One pass from the first day to the last, made once."""
 
     def timetable(self) -> Timetable:
         """Return the timetable of the pass."""
@@ -146,13 +80,6 @@ class Run:
                 self.fed[person] = True
                 self.free[person] = self.now + problem.meal
                 self.placed.append(Placed(self.now, problem.meal, (person,), kind="meal"))
-
-    def _idle(self) -> list[int]:
-        return [person for person, free in enumerate(self.free) if free <= self.now]
-
-    def _blocked(self) -> frozenset[str]:
-        """Return the subjects that are on the way from one state to another."""
-        return frozenset(subject for one in self.open for subject in one.shifts)
 
     def _begin(self, day: Day, last: int, claims: bool = True) -> bool:
         """Begin every task that fits now; tell whether any did.
@@ -236,12 +163,6 @@ class Run:
                 return False
         return end <= last and day.lit(task.light, self.now, self.now + task.minutes)
 
-    def _home_minutes(self, place: str | None) -> int:
-        if place is None or place in self.problem.home or not self.problem.home:
-            return 0
-        ways = [self.problem.changes.moves(place, home) for home in sorted(self.problem.home)]
-        return round(min((sum(step.whole for step in way) for way in ways if way), default=0))
-
     def _start(self, index: int, people: Sequence[int]) -> None:
         task = self.problem.tasks[index]
         end = self.now + task.minutes
@@ -260,7 +181,7 @@ class Run:
         self.states.update(task.leaves)
         if task.place is not None:
             self.at_place[task.place] -= 1
-        self.open.append(_Open(end, index, frozenset(task.needs) | frozenset(task.leaves), shifts))
+        self.open.append(Open(end, index, frozenset(task.needs) | frozenset(task.leaves), shifts))
         self.running |= 1 << index
         self.left.discard(index)
         if task.until is not None:
@@ -272,182 +193,6 @@ class Run:
             self.waiting[follower] -= 1
             if not self.waiting[follower]:
                 self.later.append((self.ready_at[follower], follower))
-
-    def _change(self, day: Day, last: int) -> bool:
-        """Begin the change of states or place that costs least for what it lets be done; tell whether one began."""
-        idle = self._idle()
-        if not idle:
-            return False
-        busy = frozenset(subject for one in self.open for subject in one.subjects) | frozenset(self.held)
-        settled = not any(one.moves for one in self.open) and not any(
-            one.task is not None and self.problem.tasks[one.task].place is not None for one in self.open
-        )
-        best: tuple[float, float, list[Change]] | None = None
-        seen: set[object] = set()
-        changing = self._blocked()
-        for weight, index in self.ready:
-            task = self.problem.tasks[index]
-            wanted = self._wanted(task)
-            if (
-                wanted is None
-                or not wanted
-                or any(change.subject in busy for change in wanted if change.subject)
-            ):
-                continue
-            if any(subject in changing for subject in task.needs):
-                continue
-            if (self.open or self.later) and any(change.subject in self.fresh for change in wanted):
-                continue
-            moving = wanted[0].subject == ""
-            if moving and (not settled or self._making(wanted) & busy):
-                continue
-            if not self._later_fits(task, wanted, day, last):
-                continue
-            key = tuple((change.subject, change.state) for change in wanted)
-            if key in seen:
-                continue
-            seen.add(key)
-            if any(len(idle) < step.people <= len(self.free) for step in wanted):
-                continue
-            cost, undone = self._cost(wanted, task)
-            if undone > self.daring and (self.open or self.later):
-                continue
-            if best is None or (cost, weight) < best[:2]:
-                best = (cost, weight, wanted)
-        if best is None:
-            return self._early(busy, last)
-        self._make(best[2], idle)
-        return True
-
-    def _wanted(self, task: Task) -> list[Change] | None:
-        """Return the changes that a task waits for, moves first; nothing where it can't be reached."""
-        steps: list[Change] = []
-        if task.place is not None and task.place != self.place:
-            steps += self.problem.changes.moves(self.place, task.place)
-            if not steps:
-                return None
-        for subject, states in task.needs.items():
-            state = self.states.get(subject)
-            if state is not None and state not in states:
-                steps.append(self.problem.changes.change(subject, state, states))
-        return steps
-
-    def _making(self, steps: Sequence[Change]) -> set[str]:
-        """Return the subjects whose state changes with moves."""
-        return {
-            subject
-            for step in steps
-            for subject, good, _ in step.makes
-            if subject in self.states and self.states[subject] not in good
-        }
-
-    def _later_fits(self, task: Task, steps: Sequence[Change], day: Day, last: int) -> bool:
-        whole = round(sum(step.whole for step in steps))
-        begin = day.next_lit(task.light, self.now + whole, task.minutes)
-        if begin is None or begin - self.now - whole > max(EARLY, whole):
-            return False
-        end = begin + task.minutes
-        home = self._home_minutes(task.place or self.place)
-        if task.away and self.problem.away_minutes is not None:
-            left = self.left_home if self.left_home is not None else self.now
-            if self.away_used + end + home - left > self.problem.away_minutes:
-                return False
-        return end + home <= last
-
-    def _cost(self, steps: Sequence[Change], task: Task) -> tuple[float, float]:
-        """Return minutes of change for each minute of work, and those of undoing it for somebody later."""
-        cost, undone = sum(step.whole for step in steps), 0.0
-        for step in steps:
-            if not step.subject and self.at_place.get(self.place):
-                undone += 30.0
-            for subject, new in self._states_after(step):
-                state = self.states[subject]
-                for states in self.wanting.get(subject, ()):
-                    if state in states and new not in states:
-                        again = self.problem.changes.change(subject, new, states)
-                        undone += again.whole
-                        break
-        then = {
-            **self.states,
-            **{subject: state for step in steps for subject, state in self._states_after(step)},
-        }
-        place = task.place or self.place
-        work = 0
-        for _, index in self.ready:
-            other = self.problem.tasks[index]
-            if other.place not in (None, place):
-                continue
-            if all(subject not in then or then[subject] in states for subject, states in other.needs.items()):
-                work += other.minutes * other.people
-        return (cost + undone * self.patience + 1) / (work + 1), undone
-
-    def _states_after(self, step: Change) -> list[tuple[str, str]]:
-        if step.subject:
-            return [(step.subject, step.state)]
-        return [
-            (subject, state)
-            for subject, good, state in step.makes
-            if subject in self.states and self.states[subject] not in good
-        ]
-
-    def _early(self, busy: frozenset[str], last: int) -> bool:
-        """Begin a change that somebody wants, where nobody wants the old state any more.
-
-        A long wait is begun for whoever comes, a short change only for what could otherwise be begun.
-        """
-        idle = self._idle()
-        asked = {subject for _, index in self.ready for subject in self.problem.tasks[index].needs}
-        for subject, wanted in self.wanting.items():
-            current = self.states.get(subject)
-            if (
-                current is None
-                or subject in busy
-                or not wanted
-                or any(current in states for states in wanted)
-            ):
-                continue
-            change = self.problem.changes.change(subject, current, next(iter(wanted)))
-            end = self.now + change.minutes + self._home_minutes(self.place)
-            if (change.wait >= EARLY or subject in asked) and end <= last and change.people <= len(idle):
-                self._make([change], idle)
-                return True
-        return False
-
-    def _make(self, steps: Sequence[Change], idle: Sequence[int]) -> None:
-        """Make changes: moves one after another, and states beside one another by whoever is free."""
-        begin = self.now
-        for step in steps:
-            soonest = sorted(idle, key=lambda person: self.free[person])
-            people = tuple(soonest[: min(step.people, len(soonest))])
-            start = max([begin, *(self.free[person] for person in people)])
-            minutes = round(step.minutes)
-            whole = start + round(step.whole)
-            for person in people:
-                self.free[person] = start + minutes
-            self.changed += 1
-            self.fresh.add(step.subject)
-            kind = "move" if not step.subject else "change"
-            self.placed.append(Placed(start, minutes, people, change=step, kind=kind))
-            if step.wait:
-                self.placed.append(Placed(start + minutes, round(step.wait), (), change=step, kind="wait"))
-            if step.subject:
-                self.states[step.subject] = step.state
-                self.open.append(_Open(whole, None, frozenset({step.subject}), frozenset({step.subject})))
-            else:
-                made = self._states_after(step)
-                self.states.update(made)
-                self._moved(step.state, start, whole, frozenset(subject for subject, _ in made))
-                begin = whole
-
-    def _moved(self, place: str, start: int, end: int, made: frozenset[str]) -> None:
-        home = self.problem.home
-        if self.place in home and place not in home:
-            self.left_home = start
-        elif place in home and self.place not in home and self.left_home is not None:
-            self.away_used += end - self.left_home
-            self.left_home = None
-        self.place = place
-        self.open.append(_Open(end, None, made, made, moves=True))
 
     def _next(self, last: int, day: Day) -> int | None:
         """Return the next minute at which something may have become possible."""
