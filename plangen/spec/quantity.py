@@ -169,6 +169,8 @@ def parse_quantity(text: object, kind_name: str | None = None) -> Quantity:
     terms = _terms(text)
     if terms is None:
         raise QuantityError(f"{text!r}", accepted)
+    if len({written for _, written in terms}) < len(terms):
+        raise QuantityError(f"{text!r}, with the same unit twice", accepted)
     total: Quantity | None = None
     for number, written in terms:
         term = _term_quantity(text, number, written, kind, accepted)

@@ -18,6 +18,7 @@ from plangen.findings.model import Findings
 from plangen.plan.gear.lines import Demand, GearLine
 from plangen.plan.model import Cited, Plan, SettingSummary, SourceLine
 from plangen.print.charts import Chart, ChartPoint, chart_svg, ticks
+from plangen.print.html import Document
 from plangen.print.pdf import write_pdf
 from plangen.print.photos import Photo, data_uri, load_photos
 from plangen.print.report import found_text, photo_names, report_html
@@ -77,7 +78,7 @@ def assessed() -> tuple[Plan, Assessment]:
 @cache
 def printed() -> tuple[bytes, str]:
     planned, assessment = assessed()
-    pdf = write_pdf(report_html(planned, assessment), planned.digest)
+    pdf = write_pdf(Document(report_html(planned, assessment), "style.css"), planned.digest)
     return pdf, " ".join(" ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages).split())
 
 
@@ -97,7 +98,7 @@ def printed() -> tuple[bytes, str]:
         "Dip stick",
         "To look at again",
         "Expected against found",
-        "serial-number: SN-4711",
+        "serial number: SN-4711",
         "rule 7",
         "she has no such thing",
         "rain came on",
@@ -112,7 +113,7 @@ def test_every_part_of_the_report_is_printed(words: str) -> None:
 
 def test_the_same_assessment_gives_the_same_bytes() -> None:
     planned, assessment = assessed()
-    assert write_pdf(report_html(planned, assessment), planned.digest) == printed()[0]
+    assert write_pdf(Document(report_html(planned, assessment), "style.css"), planned.digest) == printed()[0]
 
 
 def test_what_people_typed_is_escaped() -> None:
@@ -131,7 +132,7 @@ def test_nothing_filled_in_is_still_a_report() -> None:
 def test_a_value_typed_in_another_unit_is_shown_in_the_plans_too() -> None:
     """NIST SP 811, B.8: t/°C = (t/°F - 32)/1.8, so 50 °F is 10 °C."""
     reading = ReadingVerdict(
-        reading="r", expected="≤ 50 °F", found="10 °C", value=10.0, unit="°C", verdict="pass", source=Cited(id="x")
+        id="r", reading="r", expected="≤ 50 °F", found="10 °C", value=10.0, unit="°C", verdict="pass", source=Cited(id="x")
     )  # fmt: skip
     assert found_text(reading, "us") == "10 °C [50 °F]"
     assert found_text(reading, "metric") == "10 °C"
@@ -252,7 +253,9 @@ def test_photos_are_printed_where_they_are_and_named_where_they_are_not() -> Non
         "gone.jpg": Photo("gone.jpg", why_not="not in the folder"),
     }
     pages = PdfReader(
-        io.BytesIO(write_pdf(report_html(planned, assessment, "letter", photos), "0" * 64))
+        io.BytesIO(
+            write_pdf(Document(report_html(planned, assessment, "letter", photos), "style.css"), "0" * 64)
+        )
     ).pages
     assert {image.image.size for page in pages for image in page.images if image.image} == {(100, 200)}
     assert any("gone.jpg (not in the folder)" in page.extract_text() for page in pages)
@@ -262,5 +265,6 @@ def test_photos_are_printed_where_they_are_and_named_where_they_are_not() -> Non
     "url", ["data:image/svg+xml;base64,PHN2Zy8+", "data:text/css,p{}", "DATA:image/jpeg;base64,AA==", "file:///etc/hostname"]
 )  # fmt: skip
 def test_the_printer_takes_no_other_data_than_pictures(url: str, caplog: pytest.LogCaptureFixture) -> None:
-    write_pdf(f'<!doctype html><title>x</title><p>text</p><img src="{url}">', "0" * 64)
+    html = f'<!doctype html><title>x</title><p>text</p><img src="{url}">'
+    write_pdf(Document(html, "style.css"), "0" * 64)
     assert any("not one of the program's own files" in record.getMessage() for record in caplog.records)
