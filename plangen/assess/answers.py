@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 import datetime
-import re
 
 from plangen.assess.model import ReadingVerdict
 from plangen.assess.reading import shown, verdict_on
 from plangen.findings.days import day_of, last_day_of
 from plangen.findings.model import Typed
-from plangen.findings.parse_reading import typed_answer
+from plangen.findings.parse_reading import typed_answer, typed_judgement
+from plangen.findings.parts import bad_parts
 from plangen.plan.model import Expectation
-from plangen.spec.names import slug
 
 #: What is expected where nothing should be there: the answer no says the same.
 _NOTHING = ("none", "nothing")
-_NO_WITH_PARTS = re.compile(r"(?:no|not)\s*[:;,-]\s*(?P<parts>.+)", re.IGNORECASE | re.DOTALL)
-_BETWEEN_PARTS = re.compile(r"\s*[,;/]\s*|\s+and\s+")
 
 
 def judge_identity(expected: Expectation, typed: Typed, day: datetime.date | None) -> ReadingVerdict:
@@ -40,7 +37,9 @@ def judge_text(expected: Expectation, typed: Typed) -> ReadingVerdict:
     if bad is not None:
         return _judge_parts(expected, *bad)
     wanted = (expected.text or "").strip().casefold()
-    answer = typed_answer(typed)
+    judgement, answer = typed_judgement(typed), typed_answer(typed)
+    if judgement is not None:
+        return verdict_on(expected, shown(typed), "pass" if judgement else "fail")
     wanted_answer = False if wanted in _NOTHING else typed_answer(wanted)
     if wanted_answer is not None and answer is not None:
         return verdict_on(expected, shown(typed), "pass" if answer == wanted_answer else "fail")
@@ -58,38 +57,3 @@ def _judge_parts(expected: Expectation, bad: tuple[str, ...], unknown: tuple[str
     return verdict_on(
         expected, f"no: {', '.join((*bad, *unknown))}", "fail", reason, bad_parts=(*bad, *unknown)
     )
-
-
-def bad_parts(expected: Expectation, typed: Typed) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
-    """Return the parts that were named as bad, those that the reading has and others; nothing where none was named.
-
-    They may be typed as a list, or as text behind `no:`; a part goes by its words, by some of them that only it
-    has, or by its place.
-    """
-    if not expected.parts or typed is None or isinstance(typed, bool):
-        return None
-    if isinstance(typed, list):
-        named = [str(part) for part in typed if part not in (None, "")]
-    else:
-        match = _NO_WITH_PARTS.fullmatch(str(typed).strip())
-        if match is None:
-            return None
-        whole = _part(match["parts"], expected.parts)
-        named = [whole] if whole else [part for part in _BETWEEN_PARTS.split(match["parts"]) if part]
-    found = [(part, _part(part, expected.parts)) for part in named]
-    known = tuple(dict.fromkeys(part for _, part in found if part))
-    return known, tuple(part for part, meant in found if meant is None)
-
-
-def _part(typed: str, parts: tuple[str, ...]) -> str | None:
-    """Return the part that is meant.
-
-    >>> _part("vent", ("drain", "vent hose")), _part("2", ("drain", "vent hose")), _part("hose", ("drain hose", "vent hose"))
-    ('vent hose', 'vent hose', None)
-    """
-    name = slug(typed)
-    if typed.strip().isdecimal():
-        return parts[int(typed) - 1] if 0 < int(typed) <= len(parts) else None
-    exact = [part for part in parts if slug(part) == name]
-    like = [part for part in parts if f"-{name}-" in f"-{slug(part)}-"]
-    return exact[0] if exact else like[0] if len(like) == 1 else None

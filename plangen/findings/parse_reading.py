@@ -246,6 +246,9 @@ def _unit_of(written: str) -> str | None:
 
 _YES = {"yes", "y", "true", "ok", "x", "1", "on"}
 _NO = {"no", "n", "false", "0", "off"}
+#: What says that something is as it should be, or isn't, whatever was asked.
+_GOOD = {"ok", "okay", "o.k.", "good", "pass", "passed", "fine", "✓", "✔"}
+_BAD = {"not ok", "nok", "n.ok", "not okay", "not", "not good", "bad", "fail", "failed", "✗", "✘"}
 
 
 def typed_answer(typed: Any) -> bool | None:
@@ -258,6 +261,16 @@ def typed_answer(typed: Any) -> bool | None:
         return typed
     word = str(typed).strip().casefold()
     return True if word in _YES else False if word in _NO else None
+
+
+def typed_judgement(typed: Any) -> bool | None:
+    """Tell whether somebody typed that the thing is as it should be, or isn't; nothing for any other answer.
+
+    >>> typed_judgement("OK"), typed_judgement("not ok"), typed_judgement("no")
+    (True, False, None)
+    """
+    word = " ".join(str(typed).casefold().split()).rstrip(".!") if isinstance(typed, str) else ""
+    return True if word in _GOOD else False if word in _BAD else None
 
 
 def says_not_applicable(typed: Any) -> bool:
