@@ -42,7 +42,7 @@ from plangen.terminal import (
 )
 
 if TYPE_CHECKING:
-    from plangen.collect.pdf_fields import FilledForm
+    from plangen.collect.collect import Returned
     from plangen.print.html import Document
 
 app = typer.Typer(
@@ -272,32 +272,44 @@ def _same_names(specs: list[Path], plans: list[Plan]) -> list[Problem]:
 @app.command()
 def collect(
     folder: Annotated[Path, typer.Argument(help="The boat's folder, with plan.yaml.", metavar="FOLDER")],
-    filled: Annotated[list[Path], typer.Argument(help="Filled PDFs of her plan.", metavar="FILLED.pdf...")],
+    filled: Annotated[
+        list[Path],
+        typer.Argument(
+            help="Filled PDFs of her plan, and line lists as .txt or .csv; - for standard input.",
+            metavar="FILLED...",
+        ),
+    ],
 ) -> None:
-    """Read filled PDFs into findings.yaml; what stands there stays, and what two people found is kept twice.
+    """Read filled PDFs and line lists into findings.yaml; what stands there stays, and what two people found is kept twice.
 
-    Example: plangen collect plans/second-wind filled-deck.pdf filled-engine.pdf
+    A line list has a reading a line, by the code on the sheet: 7.3b 14,1 photo 12.
+
+    Example: plangen collect plans/second-wind filled-deck.pdf notes.txt
     """
     with _input_faults():
         require_plan(folder)
-        collected, path = take_forms(folder, _filled_forms(filled))
+        collected, path = take_forms(folder, _returned(filled))
     for form in collected.forms:
         say_collected(form)
-    say(f"wrote {path}" if path is not None else "nothing new in these forms")
-    if any(form.disagreements for form in collected.forms):
+    say(f"wrote {path}" if path is not None else "nothing new in these files")
+    if any(form.disagreements or (form.is_list and form.faults) for form in collected.forms):
         raise typer.Exit(1)
 
 
-def _filled_forms(paths: list[Path]) -> list[FilledForm]:
-    """Read all filled PDFs, or say what is wrong with any of them."""
-    from plangen.collect.pdf_fields import LARGEST_PDF, read_form
+def _returned(paths: list[Path]) -> list[Returned]:
+    """Read all that comes back from the boat, or say what is wrong with any of it."""
+    from plangen.collect.pdf_fields import LARGEST_PDF
+    from plangen.collect.returned import read_returned
 
-    forms: list[FilledForm] = []
+    forms: list[Returned] = []
     faults: list[Problem] = []
     for path in paths:
         try:
+            if str(path) == "-":
+                forms.append(read_returned(sys.stdin.buffer.read(LARGEST_PDF + 1), "standard input"))
+                continue
             with path.open("rb") as stream:
-                forms.append(read_form(stream.read(LARGEST_PDF + 1), str(path)))
+                forms.append(read_returned(stream.read(LARGEST_PDF + 1), str(path)))
         except OSError as error:
             faults.append(Problem(Mark(str(path)), "", f"the file can't be read: {error.strerror}"))
         except InputProblems as found:

@@ -7,9 +7,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from plangen.collect.collect import Collected, collect
+from plangen.collect.collect import Collected, Returned, collect
 from plangen.collect.output_names import unfilled_name
-from plangen.collect.pdf_fields import FilledForm
 from plangen.files import hold, write_all
 from plangen.findings.blank import findings_text
 from plangen.findings.carry import Carried, carry
@@ -149,8 +148,8 @@ def require_plan(folder: Path) -> None:
         read_plan(folder / PLAN)
 
 
-def take_forms(folder: Path, forms: Sequence[FilledForm]) -> tuple[Collected, Path | None]:
-    """Merge filled forms into the findings of a folder; the path is that of the file, where anything was new.
+def take_forms(folder: Path, forms: Sequence[Returned]) -> tuple[Collected, Path | None]:
+    """Merge filled forms and line lists into the findings of a folder; the path is that of the file, where anything was new.
 
     Raises `InputProblems` for forms of another boat and findings with faults; nothing is written then.
     """

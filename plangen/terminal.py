@@ -258,8 +258,15 @@ def say_carried(carried: Carried) -> None:
 
 def say_collected(form: FormTaken) -> None:
     """Print what a filled form brought, and what somebody has to look at."""
-    console.print(Text(f"{form.name}: {form.taken} checks taken, {form.known} known already"), soft_wrap=True)
-    if form.other_plan is not None:
+    more = f", {len(form.also_found)} also found" if form.also_found else ""
+    counted = f"{form.name}: {form.taken} checks taken, {form.known} known already{more}"
+    console.print(Text(counted), soft_wrap=True)
+    if form.no_digest:
+        console.print(Text("  it names no plan: its codes are read as this folder's plan has them"))
+    if form.other_plan is not None and form.is_list:
+        warning = f"  warning: its codes are those of plan {form.other_plan}, another version; they are kept as remarks"
+        console.print(Text(warning), soft_wrap=True)
+    elif form.other_plan is not None:
         warning = f"  warning: filled on plan {form.other_plan}, another version of this boat's plan; what was taken is under second_look"
         console.print(Text(warning), soft_wrap=True)
     if form.pages_missing:
@@ -270,6 +277,7 @@ def say_collected(form: FormTaken) -> None:
     for words, lines in (
         ("not of this plan, kept apart", form.apart),
         ("look by hand", form.faults),
+        ("also found", form.also_found),
         ("kept as a remark", form.remarks),
         ("two readings, both kept; ask and read again", form.disagreements),
     ):

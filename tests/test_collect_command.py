@@ -15,7 +15,7 @@ from plangen.plan.yaml_text import yaml_text
 from tests.collect.forms import filled_by_command_line, filled_by_pypdf, printed, small_plan
 
 VOLTS = "check/rest@house/reading/resting-voltage"
-BY = "check/rest@house/by"
+BY = "round/alongside/by"
 
 
 def collect(folder: Path, *files: object) -> subprocess.CompletedProcess[str]:
@@ -48,7 +48,7 @@ def test_two_forms_are_collected_and_the_disagreement_is_said(folder: Path) -> N
     text = (folder / "findings.yaml").read_text(encoding="utf-8")
     assert len(read_findings(text, "x", small_plan()).attempts("rest@house")) == 2
     again = collect(folder, folder / "bk.pdf")
-    assert "nothing new in these forms" in again.stdout
+    assert "nothing new in these files" in again.stdout
     assert (folder / "findings.yaml").read_text(encoding="utf-8") == text
 
 
@@ -91,6 +91,7 @@ def test_a_form_of_another_version_is_taken_with_a_warning(folder: Path) -> None
 
 
 def test_a_folder_without_a_plan_is_a_fault(tmp_path: Path) -> None:
-    done = collect(tmp_path, tmp_path / "al.pdf")
+    (tmp_path / "al.txt").write_text("1.1 ok")
+    done = collect(tmp_path, tmp_path / "al.txt")
     assert done.returncode == 2
     assert "plan.yaml" in done.stderr

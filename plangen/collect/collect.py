@@ -1,4 +1,4 @@
-"""Collecting filled forms into a findings file: several people's, one after another."""
+"""Collecting filled forms and line lists into a findings file: several people's, one after another."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from plangen.collect.form_content import what_is_said
+from plangen.collect.line_list import list_said
+from plangen.collect.list_lines import LineList
 from plangen.collect.merge import merge
 from plangen.collect.pdf_fields import FilledForm
 from plangen.collect.reconcile import Action
@@ -15,10 +17,16 @@ from plangen.plan.boat_identity import differences, identity_of, may_be_same
 from plangen.plan.model import Plan
 from plangen.spec.problems import InputProblems, Mark, Problem
 
+#: What comes back from the boat: a filled form, or a line list.
+Returned = FilledForm | LineList
+
 
 @dataclass(frozen=True)
 class FormTaken:
-    """What one form brought."""
+    """What one form or line list brought.
+
+    `no_digest` says that a line list names no plan, so that its codes were read as the folder's plan has them.
+    """
 
     name: str
     other_plan: str | None
@@ -30,6 +38,9 @@ class FormTaken:
     remarks: tuple[str, ...]
     faults: tuple[str, ...]
     disagreements: tuple[str, ...]
+    also_found: tuple[str, ...] = ()
+    is_list: bool = False
+    no_digest: bool = False
 
 
 @dataclass(frozen=True)
@@ -40,19 +51,24 @@ class Collected:
     forms: tuple[FormTaken, ...]
 
 
-def collect(text: str, name: str, plan: Plan, forms: Sequence[FilledForm]) -> Collected:
-    """Return the text of a findings file with all that filled forms say.
+def collect(text: str, name: str, plan: Plan, forms: Sequence[Returned]) -> Collected:
+    """Return the text of a findings file with all that filled forms and line lists say.
 
     Raises `InputProblems` for a form of another boat and for findings that have faults, before anything is
     taken from any form.
     """
-    strangers = [_stranger(form, plan) for form in forms if not _is_of(form, plan)]
+    strangers = [
+        _stranger(form, plan) for form in forms if isinstance(form, FilledForm) and not _is_of(form, plan)
+    ]
     if strangers:
         raise InputProblems(strangers)
     taken = []
     text = with_ids(text, name, plan)
     for form in forms:
-        text, one = _take(text, name, plan, form)
+        if isinstance(form, FilledForm):
+            text, one = _take(text, name, plan, form)
+        else:
+            text, one = _take_list(text, name, plan, form)
         taken.append(one)
     return Collected(text, tuple(taken))
 
@@ -87,6 +103,39 @@ def _take(text: str, name: str, plan: Plan, form: FilledForm) -> tuple[str, Form
         remarks=merged.remarks,
         faults=said.faults,
         disagreements=_disagreements(text, name, plan, merged.actions),
+        also_found=tuple(one.what for one in merged.also_found),
+    )
+
+
+def _take_list(text: str, name: str, plan: Plan, typed: LineList) -> tuple[str, FormTaken]:
+    """Merge the parts of a line list one after another, each of one person and day."""
+    listed = list_said(typed, plan)
+    actions: list[Action] = []
+    remarks: list[str] = []
+    also_found: list[str] = []
+    disagreements: list[str] = []
+    for said in listed.parts:
+        merged = merge(text, name, plan, said, listed.is_retest, is_other=False)
+        disagreements += _disagreements(text, name, plan, merged.actions)
+        actions += merged.actions.values()
+        remarks += merged.remarks
+        also_found += [one.what for one in merged.also_found]
+        text = merged.text
+    return text, FormTaken(
+        name=typed.name,
+        other_plan=listed.others[0][:8] if listed.others else None,
+        pages_missing=0,
+        undated_retest=listed.is_retest
+        and any(one.what == "nothing" and one.attempt.when is None for one in actions),
+        taken=sum(one.what != "nothing" for one in actions),
+        known=sum(one.what == "nothing" for one in actions),
+        apart=(),
+        remarks=tuple(remarks),
+        faults=tuple(fault for said in listed.parts for fault in said.faults),
+        disagreements=tuple(disagreements),
+        also_found=tuple(also_found),
+        is_list=True,
+        no_digest=listed.assumed,
     )
 
 

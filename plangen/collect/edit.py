@@ -51,6 +51,10 @@ def _plain_parts(attempt: Attempt) -> list[tuple[str, str]]:
         ("by", scalar(attempt.by) if attempt.by else ""),
         ("when", str(attempt.when) if attempt.when else ""),
         ("note", scalar(attempt.note) if attempt.note else ""),
+        (
+            "photos",
+            f"[{', '.join(scalar(name, in_list=True) for name in attempt.photos)}]" if attempt.photos else "",
+        ),
         ("beside", str(attempt.beside) if attempt.beside else ""),
     ]
     return [(key, text) for key, text in parts if text]

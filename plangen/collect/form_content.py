@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from plangen.collect.pdf_fields import FieldValue, FilledForm
 from plangen.findings.days import day_of
 from plangen.findings.identity import Identities
-from plangen.findings.model import Attempt, Settlement, Typed
+from plangen.findings.model import AlsoFound, Attempt, Settlement, Typed
 from plangen.findings.parse_reading import printed_label, with_unit
 from plangen.findings.read import value_fault
 from plangen.findings.scalar import number_or_text
@@ -28,13 +28,14 @@ _SETTLEMENTS = {
 
 @dataclass(frozen=True)
 class Said:
-    """What a form says: by check what was found, what no check asks for, settlements and remarks."""
+    """What a form says: by check what was found, what no check asks for, settlements, remarks, and what was also found."""
 
     attempts: Mapping[str, Attempt]
     apart: Mapping[str, Attempt]
     snags: Mapping[str, Settlement]
     remarks: tuple[str, ...]
     faults: tuple[str, ...]
+    also_found: tuple[AlsoFound, ...] = ()
 
 
 @dataclass

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from plangen.collect.also_found import also_found_lines, found_again, not_yet_found
 from plangen.collect.edit import Edit, attempt_lines, dash_indent, edited, fill_edits, stands_bare
 from plangen.collect.form_content import Said, settlement_words
 from plangen.collect.reconcile import Action, decide
 from plangen.findings.blank import OURS
 from plangen.findings.lines import end_of_block, lines_of
-from plangen.findings.model import Findings, Settlement
+from plangen.findings.model import AlsoFound, Findings, Settlement
 from plangen.findings.read import read_findings
 from plangen.findings.scalar import scalar
 from plangen.findings.superset import keeps_all, says_something
@@ -27,6 +28,7 @@ class Merged:
     actions: Mapping[str, Action]
     apart: tuple[str, ...]
     remarks: tuple[str, ...]
+    also_found: tuple[AlsoFound, ...] = ()
 
 
 def merge(text: str, name: str, plan: Plan, said: Said, is_retest: bool, is_other: bool) -> Merged:
@@ -42,6 +44,7 @@ def merge(text: str, name: str, plan: Plan, said: Said, is_retest: bool, is_othe
     ways = (_Edits(root, lines_of(text), text), _Edits(root, lines_of(text), text, to_the_end=True))
     aside = {id: decide(before.apart.get(id, ()), attempt, None) for id, attempt in said.apart.items()}
     remarks = _new_remarks(before, said, actions, aside)
+    found = not_yet_found(before.also_found, said.also_found)
     again = [id for id, action in actions.items() if action.what != "nothing"] if is_other else []
     apart = [id for id, action in aside.items() if action.what != "nothing"]
     snags = {id: one for id, one in said.snags.items() if id not in before.snags}
@@ -50,16 +53,17 @@ def merge(text: str, name: str, plan: Plan, said: Said, is_retest: bool, is_othe
             way.attempt("checks", id, action)
         for id in apart:
             way.attempt("apart", id, Action("append", said.apart[id]))
-        way.items("remarks", "What filled sheets say beside the checks.", remarks)
+        way.items("remarks", "What filled sheets and lists say beside the checks.", remarks)
         way.items(
             "second_look",
             "The expectation of these changed since they were filled: look again.",
             [id for id in again if id not in before.second_look],
         )
         way.settlements(snags)
+        way.also_found(found)
         result = way.text()
         if result is not None and _holds(result, name, plan, root, said, is_retest):
-            return Merged(result, actions, tuple(apart), tuple(remarks))
+            return Merged(result, actions, tuple(apart), tuple(remarks), found)
     raise InputProblems([_cannot(name, root, actions)])
 
 
@@ -85,6 +89,7 @@ def _new_remarks(
         if id in before.snags and before.snags[id] != settlement:
             words = "; ".join(f"{key} {value}" for key, value in settlement_words(settlement))
             remarks.append(f"snag sheet, {id}: {words}")
+    remarks += found_again(before.also_found, said.also_found)
     return [remark for remark in dict.fromkeys(remarks) if remark not in before.remarks]
 
 
@@ -104,6 +109,7 @@ def _holds(text: str, name: str, plan: Plan, before: Node, said: Said, is_retest
         )
         and set(said.snags) <= set(findings.snags)
         and set(said.remarks) <= set(findings.remarks)
+        and not not_yet_found(findings.also_found, said.also_found)
     )
 
 
@@ -216,6 +222,17 @@ class _Edits:
                 for key, value in words.items()
             ]
         self._add("snags", "", lines, node)
+
+    def also_found(self, found: Sequence[AlsoFound]) -> None:
+        """Add what was found beside all checks."""
+        if not found:
+            return
+        node = (self.root.mapping or {}).get("also_found")
+        dash = 2
+        if node is not None and node.items:
+            dash = dash_indent(self.bare, node.items[0], self.root.key_marks["also_found"].line) or 0
+        lines = [line for one in found for line in also_found_lines(one, dash)]
+        self._add("also_found", "What belongs to no check of the plan.", lines, node)
 
     def _add(self, section: str, note: str, lines: Sequence[str], node: Node | None) -> None:
         """Add lines at the end of a section, which is made where it isn't there."""

@@ -52,7 +52,7 @@ def decide(
         return Action("nothing", new, number, confirms=new.by)
     for number, one in reversed(alike):
         mine = new.by == one.by and one.does_not_apply is None and not new.is_blank
-        if mine and not _differing(one, new, expected) and _note_fits(one, new):
+        if mine and not _differing(one, new, expected) and _note_fits(one, new) and _photos_fit(one, new):
             return Action("fill", new, number)
     blank_last = bool(existing) and _untouched(existing[-1])
     what: Literal["fill", "append"] = "fill" if blank_last else "append"
@@ -88,7 +88,10 @@ def _says(one: Attempt, new: Attempt, asked: Mapping[str, Asked]) -> bool:
     has = one.values
     return all(
         name in has and _covers(has[name], value, asked.get(name)) for name, value in new.values.items()
-    ) and (new.note is None or (one.note is not None and new.note in one.note))
+    ) and (
+        (new.note is None or (one.note is not None and new.note in one.note))
+        and set(new.photos) <= set(one.photos)
+    )
 
 
 def _differing(one: Attempt, new: Attempt, asked: Mapping[str, Asked]) -> tuple[str, ...]:
@@ -121,6 +124,10 @@ def _points(one: Typed, other: Typed) -> list[tuple[Typed, Typed]]:
 
 def _note_fits(one: Attempt, new: Attempt) -> bool:
     return new.note is None or one.note is None or new.note in one.note
+
+
+def _photos_fit(one: Attempt, new: Attempt) -> bool:
+    return not one.photos or set(new.photos) <= set(one.photos)
 
 
 def _same_day(one: Attempt, new: Attempt, is_retest: bool) -> bool:

@@ -10,6 +10,7 @@ from pydantic import BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
 from plangen.findings.days import day_of
+from plangen.packs.model import Grade
 from plangen.plan.base import PlanModel
 from plangen.plan.model import PlannedCheck
 
@@ -23,6 +24,11 @@ def _as_tuple(value: object) -> object:
     if value is None:
         return ()
     return value if isinstance(value, (list, tuple)) else (value,)
+
+
+def _as_texts(value: object) -> object:
+    texts = _as_tuple(value)
+    return tuple(str(one) for one in texts) if isinstance(texts, (list, tuple)) else texts
 
 
 def _as_mapping(value: object) -> object:
@@ -45,7 +51,7 @@ class Attempt(PlanModel):
     when: Day | None = None
     with_: Annotated[dict[str, str], BeforeValidator(_as_mapping)] = Field(default={}, alias="with")
     note: str | None = None
-    photos: Annotated[tuple[str, ...], BeforeValidator(_as_tuple)] = ()
+    photos: Annotated[tuple[str, ...], BeforeValidator(_as_texts)] = ()
     does_not_apply: str | None = None
     beside: int | None = None
 
@@ -80,6 +86,21 @@ class Settlement(PlanModel):
     note: str | None = None
 
 
+class AlsoFound(Settlement):
+    """Something that belongs to no check: what and where in her, how grave it is, and how it is resolved.
+
+    `mended` is the day on which it was seen mended.
+    """
+
+    what: str
+    place: str | None = None
+    grade: Grade | None = None
+    photos: Annotated[tuple[str, ...], BeforeValidator(_as_texts)] = ()
+    by: str | None = None
+    when: Day | None = None
+    mended: Day | None = None
+
+
 class Then(PlanModel):
     """What was expected of the first so many attempts at a check, before the plan expected something else or nothing."""
 
@@ -109,6 +130,7 @@ class Findings(PlanModel):
     expected_then: dict[str, tuple[Then, ...]] = {}
     second_look: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
+    also_found: tuple[AlsoFound, ...] = ()
 
     def attempts(self, check: str) -> tuple[Attempt, ...]:
         """Return the attempts at a check in which something was typed."""

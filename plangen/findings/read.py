@@ -8,8 +8,9 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from plangen.findings.identity import with_ids
-from plangen.findings.model import Attempt, Findings, Settlement, Then
+from plangen.findings.model import AlsoFound, Attempt, Findings, Settlement, Then
 from plangen.findings.parse_reading import typed_number
+from plangen.findings.superset import says_something
 from plangen.plan.base import PlanModel
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 from plangen.spec.explain import existing_path, problem_of
@@ -26,6 +27,7 @@ _KEYS = (
     "apart",
     "second_look",
     "remarks",
+    "also_found",
     "snags_apart",
     "expected_then",
 )
@@ -37,6 +39,7 @@ _SHAPES = {
     "expected_then": "what the program wrote there",
     "second_look": "a list of check ids",
     "remarks": "a list of lines",
+    "also_found": "a list, each with `what:`, and `place:`, `grade:`, `photos:`, `by:`, `when:`, `settlement:` where known",
 }
 
 
@@ -83,6 +86,7 @@ def read_findings(text: str, name: str, plan: Plan) -> Findings:
         remarks=_names(root.mapping.get("remarks")),
         snags_apart=_settlements(root.mapping.get("snags_apart"), problems),
         expected_then=_then(root.mapping.get("expected_then"), problems),
+        also_found=_also_found(root.mapping.get("also_found"), problems),
     )
     if problems:
         raise InputProblems(problems)
@@ -124,6 +128,19 @@ def _then(node: Node | None, problems: list[Problem]) -> dict[str, tuple[Then, .
         )
         for id, entry in ((node.mapping or {}) if node is not None else {}).items()
     }
+
+
+def _also_found(node: Node | None, problems: list[Problem]) -> tuple[AlsoFound, ...]:
+    """Return what was found beside all checks; a bare text is what was found."""
+    items = [item for item in ((node.items or []) if node is not None else []) if says_something(item)]
+    whole = [
+        item
+        if item.mapping is not None
+        else Node(item.mark, mapping={"what": item}, key_marks={"what": item.mark})
+        for item in items
+    ]
+    read = [_model(AlsoFound, item, "also_found", problems) for item in whole]
+    return tuple(one for one in read if one is not None)
 
 
 def read_then(root: Node) -> dict[str, tuple[Then, ...]]:

@@ -1,0 +1,48 @@
+"""What comes back from the boat as a file: which way it came, and read as that."""
+
+from __future__ import annotations
+
+from pathlib import PurePath
+
+from plangen.collect.collect import Returned
+from plangen.collect.list_lines import lines_of_text
+from plangen.spec.problems import InputProblems, Mark, Problem
+
+LARGEST_LIST = 4_194_304
+_ACCEPTED = "a filled PDF (.pdf), or a line list (.txt, .csv, .xlsx)"
+
+
+def read_returned(content: bytes, name: str) -> Returned:
+    """Read a filled PDF, a line list or a spreadsheet by the ending of its name; what has none of these is a line list.
+
+    Raises `InputProblems` for what can't be read as that.
+    """
+    ending = PurePath(name).suffix.casefold()
+    if ending == ".pdf" or content.startswith(b"%PDF-"):
+        from plangen.collect.pdf_fields import read_form
+
+        return read_form(content, name)
+    if len(content) > LARGEST_LIST:
+        raise InputProblems([Problem(Mark(name), "", f"a file of more than {LARGEST_LIST} bytes", _ACCEPTED)])
+    if ending == ".xlsx" or content.startswith(b"PK\x03\x04"):
+        from plangen.collect.list_workbook import lines_of_workbook
+
+        return lines_of_workbook(content, PurePath(name).name, name)
+    text = _text(content, name)
+    if ending == ".csv":
+        from plangen.collect.list_table import lines_of_csv
+
+        return lines_of_csv(text, PurePath(name).name)
+    return lines_of_text(text, PurePath(name).name)
+
+
+def _text(content: bytes, name: str) -> str:
+    """Return bytes as text: UTF-8, UTF-16 where the file says so, and Windows' letters otherwise."""
+    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return content.decode("utf-16", "replace")
+    if b"\0" in content:
+        raise InputProblems([Problem(Mark(name), "", "no text", _ACCEPTED)])
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return content.decode("cp1252", "replace")
