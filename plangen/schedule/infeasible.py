@@ -13,7 +13,7 @@ from plangen.schedule.fit import fit
 from plangen.schedule.light import windows
 from plangen.schedule.rounds import each_of
 from plangen.schedule.scope import without
-from plangen.schedule.select import Field, Selection, all_needed, candidates_of
+from plangen.schedule.select import BUSY, Field, Selection, all_needed, candidates_of
 from plangen.schedule.wishes import Wishes
 
 LONGEST_DAY = 16 * 60
@@ -115,9 +115,15 @@ def _first_priority(field: Field, selection: Selection) -> Iterator[Infeasible]:
             f"All of priority 1 with what it needs is {_hours(work / 60)} of work; there are {_hours(have / 60)}, "
             "and changes, moves and waiting for each other take a part of them."
         ),
-        change=f"{', or '.join(ways)}." if ways else "Fewer things in one trial: split it by scope.",
+        change=f"{', or '.join(ways)}." if ways else _roughly(work, wishes),
         checks=tuple(one.check for one in short),
     )
+
+
+def _roughly(work: float, wishes: Wishes) -> str:
+    """Say how many such days the work takes where no one change alone gives everything its place."""
+    a_day = (wishes.minutes or 1.0) * len(wishes.people) * BUSY
+    return f"About {ceil(work / a_day)} such days, or fewer checks of priority 1."
 
 
 def _without_people(one: LeftOut, selection: Selection) -> bool:
