@@ -291,6 +291,10 @@ def _decides(question: Question) -> str:
     if question.checks:
         more = len(question.checks) - 5
         parts.append(f"checks {', '.join(question.checks[:5])}" + (f" and {more} more" if more > 0 else ""))
+    if question.adds:
+        more = len(question.adds) - 5
+        listed = ", ".join(question.adds[:5]) + (f" and {more} more" if more > 0 else "")
+        parts.append(f"whether these are added: {listed}")
     if question.laws:
         parts.append(f"law of {', '.join(question.laws)}")
     return "decides " + "; ".join(parts)

@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from pydantic import BaseModel
+
 from plangen.packs.evaluate import show
 from plangen.packs.facts import Facts, Path, Read
 from plangen.packs.library import Library
@@ -15,7 +17,8 @@ from plangen.plan.model import AssumedValue, Question
 from plangen.spec.explain import key_text
 from plangen.spec.model import Spec
 from plangen.spec.quantity import UnitSystem
-from plangen.spec.shape import shapes
+from plangen.spec.shape import Shape, shapes
+from plangen.spec.short_words import choices_of
 
 
 @dataclass
@@ -154,17 +157,32 @@ def _words(path: Path, library: Library) -> str:
     for question in library.questions:
         if question.key == pattern:
             return question.asks
-    model = Spec
-    description = ""
+    shape = Shape()
+    model: type[BaseModel] = Spec
     for step in path:
         if isinstance(step, int):
             continue
-        description = model.model_fields[step].description or step
-        inner = shapes(model)[step].model
-        if inner is None:
+        shape = shapes(model)[step]
+        if shape.model is None:
             break
-        model = inner  # type: ignore[assignment]
-    return description[0].upper() + description[1:] + "?" if description else key_text(path)
+        model = shape.model
+    return _asked(shape) or key_text(path)
+
+
+def _asked(shape: Shape) -> str:
+    """Return how a key of a kind is asked where the catalogue has no words of its own for it."""
+    words = shape.description
+    if not words:
+        return ""
+    if shape.scalar is bool:
+        return f"{words[0].upper()}{words[1:]}, yes or no?"
+    if choices := choices_of(shape):
+        which = f"{words[0].upper()}{words[1:]}" if words.startswith(("how ", "what ")) else f"Which {words}"
+        return f"{which}: {', '.join(choices[:-1])} or {choices[-1]}?"
+    if shape.scalar is int and not words.startswith("year"):
+        return f"How many {words}?"
+    example = f", such as {shape.example}" if shape.kind and shape.example else ""
+    return f"What is the {words.removeprefix('the ')}{example}?"
 
 
 def assumed_of(facts: Facts, used: Sequence[Question], units: UnitSystem) -> tuple[AssumedValue, ...]:

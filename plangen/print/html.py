@@ -84,7 +84,8 @@ def assumptions_of(plan: Plan) -> tuple[Assumption, ...]:
 
 def questions_document(plan: Plan, paper: Paper = "A4") -> Document:
     """Return the open questions for the builder or seller."""
-    return Document(render("questions.html.j2", plan=plan, paper=paper), "style.css")
+    own = [question.key for question in plan.questions if question.key.startswith("trial.")]
+    return Document(render("questions.html.j2", plan=plan, paper=paper, own_keys=own), "style.css")
 
 
 def render(template: str, **values: Any) -> str:

@@ -114,6 +114,22 @@ def _engines_turn(spec: Spec) -> Iterator[Fault]:
             yield ("engines", index, "idle_speed"), found, "below rated_speed"
 
 
+def _propeller_can(spec: Spec) -> Iterator[Fault]:
+    """A speed that the propeller can't reach without slip means a wrong pitch, ratio, engine speed or promise."""
+    promised = spec.contract.speed_at_rated
+    for index, engine in enumerate(spec.engines):
+        pitch = engine.propeller.pitch if engine.propeller else None
+        speed = engine.speed_at_rated or promised
+        if pitch is None or speed is None or engine.rated_speed is None or engine.gear_ratio is None:
+            continue
+        turns = float(engine.rated_speed.to("rpm").magnitude) / engine.gear_ratio
+        reached = parse_quantity(f"{turns * float(pitch.to('metre').magnitude) * 60 / 1852:.1f} kn")
+        if reached <= speed:
+            found = f"{_stated(pitch)}, which gives {_stated(reached)} without slip, not over the {_stated(speed)} stated"
+            accepted = "a pitch, gear ratio, rated speed and boat speed that leave some slip"
+            yield ("engines", index, "propeller", "pitch"), found, accepted
+
+
 def _rig_suits(spec: Spec) -> Iterator[Fault]:
     if spec.rig is not None and spec.vessel.hull.startswith("motor-") and spec.rig.sails:
         yield (
@@ -131,6 +147,16 @@ def _dates(spec: Spec) -> Iterator[Fault]:
     day, delivery, built = spec.trial.date, spec.trial.delivery, _year(spec.vessel.built)
     if day and delivery and delivery < day:
         yield ("trial", "delivery"), f"{delivery}, before the trial ({day})", "on or after the day of trial"
+    for index, engine in enumerate(spec.engines):
+        if engine.year is not None and day and engine.year > day.year:
+            yield ("engines", index, "year"), f"{engine.year}, after the trial ({day})", "not after the trial"
+    repowered = _year(spec.history.repowered) if spec.history else None
+    if repowered and built and repowered < built:
+        yield (
+            ("history", "repowered"),
+            f"{repowered}, before she was built ({built})",
+            "not before she was built",
+        )
     if day and built and built > day.year:
         yield ("vessel", "built"), f"{built}, after the trial ({day})", "not after the trial"
 
@@ -143,5 +169,5 @@ def _pumps_switch(spec: Spec) -> Iterator[Fault]:
 
 
 _RULES: tuple[Callable[[Spec], Iterator[Fault]], ...] = (
-    _longer, _identified, _tanks_hold, _engines_turn, _rig_suits, _dates, _pumps_switch,
+    _longer, _identified, _tanks_hold, _engines_turn, _propeller_can, _rig_suits, _dates, _pumps_switch,
 )  # fmt: skip

@@ -152,6 +152,15 @@ def test_metric_horsepower_is_that_of_nist_sp_811() -> None:
         assert parse_quantity(written, "power").to("watt").magnitude == pytest.approx(735.4988, abs=1e-4)
 
 
+def test_a_promised_speed_that_the_propeller_cannot_reach_is_a_fault() -> None:
+    """330 mm × 3,000 / 2.6 rev/min = 381 m/min = 12.3 kn without slip; 0.30 mm of pitch more or less changes nothing."""
+    engine = "engines: {power: 42 kW, rated_speed: 3000 rpm, gear_ratio: 2.6, propeller: {pitch: 330 mm}}\n"
+    found = faults(lambda: spec_from(f"{BOAT}{engine}contract: {{speed_at_rated: 13 kn}}"))
+    assert [problem.key for problem in found] == ["engines[1].propeller.pitch"]
+    assert "12.3 kn" in found[0].found
+    spec_from(f"{BOAT}{engine}contract: {{speed_at_rated: 8 kn}}")
+
+
 def test_no_message_shows_a_regular_expression() -> None:
     text = "contract: {holdback: a lot}\nradio: {sets: [{name: r, kind: vhf, mmsi: '12'}]}\nzones: [{name: z, code: lower}]"
     for problem in faults(lambda: spec_from(BOAT + text)):
