@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from plangen.assess.also_found import also_found_ids, judge_also_found
 from plangen.assess.checks import judge_checks, judge_gone
 from plangen.assess.derived import derive
 from plangen.assess.derived.fill import with_figures
@@ -24,7 +25,8 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
     derived = derive(plan, judged)
     checks = with_figures(judged, derived)
     gone = judge_gone(plan, findings)
-    snags = snags_of((*checks, *gone), findings)
+    also_found = judge_also_found(findings)
+    snags = snags_of((*checks, *gone, *also_found), {**findings.snags, **also_found_ids(findings)})
     settled = {id for id, one in findings.snags.items() if one.settlement not in (None, "disputed")}
     return Assessment(
         boat=plan.boat.name,
@@ -37,6 +39,7 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
         summary=_summary(plan, checks, gone),
         checks=checks,
         gone=gone,
+        also_found=also_found,
         derived=derived,
         snags=snags,
         sums_held_back=sums_held_back(snags),

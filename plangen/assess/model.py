@@ -205,6 +205,7 @@ class Assessment(PlanModel):
     summary: tuple[SystemCount, ...]
     checks: tuple[CheckVerdict, ...]
     gone: tuple[CheckVerdict, ...] = ()
+    also_found: tuple[CheckVerdict, ...] = ()
     derived: tuple[DerivedFigure, ...] = ()
     snags: tuple[Snag, ...] = ()
     sums_held_back: dict[str, str] = {}

@@ -2,28 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from plangen.assess.model import AttemptVerdict, CheckVerdict, Snag, SnagState
-from plangen.findings.model import Findings, Settlement
+from plangen.findings.model import Settlement
 from plangen.packs.model import GRADES
 
 _FAILING = ("fail", "leaning-fail")
 _SETTLED: dict[str, SnagState] = {"accepted": "accepted", "price-reduced": "accepted", "disputed": "disputed"}
 
 
-def snags_of(checks: Sequence[CheckVerdict], findings: Findings) -> tuple[Snag, ...]:
+def snags_of(checks: Sequence[CheckVerdict], settled: Mapping[str, Settlement]) -> tuple[Snag, ...]:
     """Return a snag for each check of which any attempt failed, the gravest grade first.
 
-    A snag is mended when the last attempt passed. Otherwise its state is what the user wrote under `snags:`,
-    and open where nothing was written.
+    A snag is mended when the last attempt passed. Otherwise its state is what the user wrote of its settlement, and open
+    where nothing was written.
     """
     failed = [check for check in checks if any(attempt.verdict in _FAILING for attempt in check.attempts)]
     ordered = sorted(failed, key=lambda check: GRADES.index(check.grade))
-    return tuple(
-        _snag(number, check, findings.snags.get(check.id)) for number, check in enumerate(ordered, start=1)
-    )
+    return tuple(_snag(number, check, settled.get(check.id)) for number, check in enumerate(ordered, start=1))
 
 
 def _snag(number: int, check: CheckVerdict, settled: Settlement | None) -> Snag:
@@ -37,17 +35,22 @@ def _snag(number: int, check: CheckVerdict, settled: Settlement | None) -> Snag:
         title=check.title,
         item=check.item,
         expected="; ".join(f"{reading.reading}: {reading.expected}" for reading in bad),
-        found="; ".join(f"{reading.reading}: {reading.found}" for reading in bad),
+        found="; ".join(f"{reading.reading}: {reading.found}" for reading in bad) or check.title,
         grade=check.grade,
         state=_state(check, settled),
         settlement=settled.settlement if settled else None,
         who=settled.who if settled else None,
         due=str(settled.due) if settled and settled.due else None,
         sum=settled.sum if settled else None,
-        note=(settled.note if settled else None) or failing.note,
+        note=_note(settled.note if settled else None, failing.note),
         history=tuple(_history(attempt) for attempt in check.attempts),
         instruments_that_decide="; ".join(r.deciding_accuracy for r in bad if r.deciding_accuracy) or None,
     )
+
+
+def _note(settled: str | None, found: str | None) -> str | None:
+    """Return the note of the settlement, and where it has none that of what was found."""
+    return found if settled is None or settled in (found or "") else settled
 
 
 def _state(check: CheckVerdict, settled: Settlement | None) -> SnagState:

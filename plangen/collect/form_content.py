@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from pydantic import ValidationError
-
 from plangen.collect.pdf_fields import FieldValue, FilledForm
+from plangen.collect.snag_rows import snag_rows
 from plangen.findings.days import day_of
 from plangen.findings.identity import Identities
 from plangen.findings.model import AlsoFound, Attempt, Settlement, Typed
@@ -16,14 +14,6 @@ from plangen.findings.parse_reading import printed_label, with_unit
 from plangen.findings.read import value_fault
 from plangen.findings.scalar import number_or_text
 from plangen.plan.model import Expectation, Plan, PlannedCheck
-
-_SETTLEMENTS = {
-    "mended-before-handover": ("before handover", "mended before"),
-    "mended-by-date": ("by a date", "by date", "mended by", "held back"),
-    "price-reduced": ("price",),
-    "accepted": ("accept",),
-    "disputed": ("disput",),
-}
 
 
 @dataclass(frozen=True)
@@ -78,9 +68,9 @@ def what_is_said(form: FilledForm, plan: Plan) -> Said:
             left = _unknown(sheet, sheet.readings)
             if left is not None:
                 apart[id] = left
-    snags, remarks = _snags(others, plan)
+    snags, found, remarks = snag_rows(others, plan, form.digest == plan.digest)
     remarks += [*_round_remarks(rounds, plan), *_other_remarks(others)]
-    return Said(attempts, apart, snags, tuple(remarks), tuple(faults))
+    return Said(attempts, apart, snags, tuple(remarks), tuple(faults), found)
 
 
 def _sorted_fields(
@@ -220,53 +210,6 @@ def _shown(value: Typed) -> str:
     if isinstance(value, list):
         return ", ".join("–" if one is None else str(one) for one in value)
     return str(value)
-
-
-def _snags(others: dict[str, FieldValue], plan: Plan) -> tuple[dict[str, Settlement], list[str]]:
-    """Take the rows of the snag sheet out of the other fields; those that name a check become settlements."""
-    rows: dict[str, dict[str, str]] = {}
-    for name in [name for name in others if re.fullmatch(r"snag/[0-9]+/[a-z]+", name)]:
-        _, row, column = name.split("/")
-        rows.setdefault(row, {})[column] = str(others.pop(name))
-    ids = {check.id.casefold(): check.id for check in plan.checks}
-    snags: dict[str, Settlement] = {}
-    remarks: list[str] = []
-    for row, cells in rows.items():
-        id = ids.get(cells.get("check", "").casefold())
-        settlement = _settlement(cells) if id is not None else None
-        if id is None or settlement is None or id in snags:
-            said = "; ".join(f"{column} {text}" for column, text in cells.items())
-            remarks.append(f"snag sheet, row {row}: {said}")
-        else:
-            snags[id] = settlement
-    return snags, remarks
-
-
-def _settlement(cells: Mapping[str, str]) -> Settlement | None:
-    """Return a row of the snag sheet as a settlement; what doesn't fit a key of its own goes into the note."""
-    typed = cells.get("settlement", "").casefold().replace("-", " ")
-    way = next((way for way, words in _SETTLEMENTS.items() if any(word in typed for word in words)), None)
-    due = day_of(cells.get("by", ""))
-    money = re.fullmatch(r"[0-9][0-9 ]*(\.[0-9]{2})? [A-Z]{3}", cells.get("sum", ""))
-    kept = {"check", "who", *(["by"] if due else []), *(["sum"] if money else [])}
-    exact = typed in (way or "").replace("-", " ")
-    rest = [
-        f"{column} {text}"
-        for column, text in cells.items()
-        if column not in kept and not (column == "settlement" and exact)
-    ]
-    try:
-        return Settlement.model_validate(
-            {
-                "settlement": way,
-                "who": cells.get("who"),
-                "due": due,
-                "sum": money[0] if money else None,
-                "note": "; ".join(rest) or None,
-            }
-        )
-    except ValidationError:
-        return None
 
 
 def _round_remarks(rounds: Mapping[str, _Round], plan: Plan) -> Iterator[str]:

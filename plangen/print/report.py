@@ -82,7 +82,9 @@ def report_html(
     shown = {c.reading.source.id for line in snags for c in line.readings} | {
         c.reading.source.id for c in contested
     }
-    attempts = [attempt for check in assessment.checks for attempt in check.attempts]
+    attempts = [
+        attempt for check in (*assessment.checks, *assessment.also_found) for attempt in check.attempts
+    ]
     begun = {check.id for check in assessment.checks if check.attempts}
     return render(
         "report.html.j2",
@@ -99,7 +101,12 @@ def report_html(
         second_looks=[check for check in assessment.checks if check.second_look],
         figures=[*_figures(plan, assessment.checks), *_derived_figures(assessment.derived, plan.units)],
         systems=_by_system(plan, [check for check in assessment.checks if check.id in begun])
-        + ([SystemFindings("No longer in the plan", assessment.gone)] if assessment.gone else []),
+        + ([SystemFindings("No longer in the plan", assessment.gone)] if assessment.gone else [])
+        + (
+            [SystemFindings("Also found, by no check", assessment.also_found)]
+            if assessment.also_found
+            else []
+        ),
         excused=[check for check in assessment.checks if check.verdict == "does-not-apply"],
         partly=[check for check in assessment.checks if check.verdict == "not-done" and check.attempts],
         undone=[
@@ -124,7 +131,7 @@ def photo_names(assessment: Assessment) -> tuple[str, ...]:
     return tuple(
         dict.fromkeys(
             name
-            for check in (*assessment.checks, *assessment.gone)
+            for check in (*assessment.checks, *assessment.gone, *assessment.also_found)
             for attempt in check.attempts
             for name in attempt.photos
         )
@@ -152,7 +159,10 @@ def _contested(checks: Sequence[CheckVerdict], bases: Mapping[tuple[str, str], s
 
 
 def _snag_lines(assessment: Assessment, bases: Mapping[tuple[str, str], str]) -> list[SnagLine]:
-    checks = {(check.id, check.in_plan): check for check in (*assessment.checks, *assessment.gone)}
+    checks = {
+        (check.id, check.in_plan): check
+        for check in (*assessment.checks, *assessment.gone, *assessment.also_found)
+    }
     lines = []
     for snag in assessment.snags:
         check = checks[snag.check, snag.in_plan]

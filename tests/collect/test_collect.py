@@ -247,7 +247,36 @@ def test_a_row_of_the_snag_sheet_is_a_settlement_where_it_names_a_check() -> Non
         "mended-by-date", "yard", "2027-06-01", "450.00 EUR",
     )  # fmt: skip
     assert "11.9 V" in (settled.note or "")
-    assert findings.remarks == ("snag sheet, row 2: check mast lamp; found dark",)
+    (lamp,) = findings.also_found
+    assert (lamp.what, lamp.note) == ("dark", "check mast lamp")
+    assert not findings.remarks
+
+
+def test_a_row_of_the_snag_sheet_that_names_no_check_is_also_found() -> None:
+    planned = small_plan()
+    rows = {
+        "snag/1/found": "cracked stanchion base", "snag/1/place": "cockpit, port", "snag/1/photo": "7, 8", "snag/1/grade/stop": True,
+        "snag/1/settlement": "mended by a date", "snag/1/who": "yard, 1 June", "snag/1/sum": "450.00 EUR", "snag/1/expected": "sound",
+        "snag/2/place": "bow", "snag/3/found": "scratch", "snag/3/grade/stop": True, "snag/3/grade/remark": True,
+    }  # fmt: skip
+    _, findings = collected(None, form(planned, rows))
+    (crack,) = findings.also_found
+    assert (crack.what, crack.place, crack.photos, crack.grade) == (
+        "cracked stanchion base",
+        "cockpit, port",
+        ("7", "8"),
+        "stop",
+    )
+    assert (crack.settlement, crack.who, crack.sum, crack.note) == (
+        "mended-by-date",
+        "yard, 1 June",
+        "450.00 EUR",
+        "expected sound",
+    )
+    assert findings.remarks == (
+        "snag sheet, row 2: place bow",
+        "snag sheet, row 3: found scratch; grade stop and remark",
+    )
 
 
 def test_a_settlement_that_stands_already_is_not_written_over() -> None:
