@@ -17,8 +17,8 @@ from plangen.print.zone_map import symbol_of_key, zone_map_svg
 STYLE = "carried/carried.css"
 #: Snags that stand on one sheet, and checks for which one more sheet is carried.
 _CHECKS_FOR_A_SHEET = 150
-#: Rows of what is left out that are printed for each reason; the rest is counted.
-_MOST_ROWS = 20
+#: Rows of what is left out that are printed; the rest is counted.
+_MOST_ROWS = 22
 
 #: Runs of rounds that are written out.
 _MOST_RANGES = 8
@@ -276,17 +276,32 @@ def _zone_rounds(plan: Plan) -> dict[str, list[int]]:
 
 
 def _left_out(plan: Plan) -> list[tuple[str, Rows]]:
+    """Return the heaviest of what is left out, by reason; checks of one rule for several items are one row."""
     tables: list[tuple[str, Rows]] = []
     for why, words in _WHY_LEFT_OUT.items():
         tables.append((words, _rows([row for row in plan.left_out if row.why == why])))
-    scopes = dict.fromkeys(row.scope for row in plan.outside_scope)
-    for scope in scopes:
+    for scope in dict.fromkeys(row.scope for row in plan.outside_scope):
         own = [row for row in plan.outside_scope if row.scope == scope]
-        tables.append((f"Outside the agreed scope: {own[0].why}", _rows(own)))
-    return [(words, rows) for words, rows in tables if rows]
+        tables.append((f"Outside the agreed scope: {scope.replace('-', ' ')}. {own[0].why}", _rows(own)))
+    tables = [(words, rows) for words, rows in tables if rows]
+    room = _MOST_ROWS
+    shown: list[tuple[str, Rows]] = []
+    for number, (words, rows) in enumerate(tables):
+        share = max(2, room // (len(tables) - number))
+        kept = Rows(rows[:share])
+        kept.more = len(rows) - len(kept)
+        room -= len(kept)
+        shown.append((words, kept))
+    return shown
 
 
 def _rows(rows: Sequence[LeftOut | OutsideScope]) -> Rows:
-    shown = Rows(rows[:_MOST_ROWS])
-    shown.more = max(0, len(rows) - _MOST_ROWS)
-    return shown
+    alike: dict[tuple[str, str], list[LeftOut | OutsideScope]] = {}
+    for row in rows:
+        alike.setdefault((row.check.partition("@")[0], row.unknown), []).append(row)
+    return Rows(
+        own[0]
+        if len(own) == 1
+        else own[0].model_copy(update={"title": f"{own[0].title}, and {len(own) - 1} alike"})
+        for own in alike.values()
+    )
