@@ -58,13 +58,20 @@ def _names_in(function: Any) -> set[str]:
     waiting = [function]
     while waiting:
         one = waiting.pop()
-        for name in one.__code__.co_names:
-            if name not in names:
-                names.add(name)
-                helper = one.__globals__.get(name)
-                if hasattr(helper, "__code__") and name not in FORMULAS:
-                    waiting.append(helper)
+        for name in set(_names_of(one.__code__)) - names:
+            names.add(name)
+            helper = one.__globals__.get(name)
+            if hasattr(helper, "__code__") and name not in FORMULAS:
+                waiting.append(helper)
     return names
+
+
+def _names_of(code: CodeType) -> Iterator[str]:
+    """Yield the names in a piece of code and in the comprehensions and functions within it."""
+    yield from code.co_names
+    for part in code.co_consts:
+        if isinstance(part, CodeType):
+            yield from _names_of(part)
 
 
 @cache
@@ -133,9 +140,16 @@ def _states(library: Library) -> Iterator[Problem]:
         for text in _texts(part)
     }
     of_items = {text.rpartition(" ")[2] for text in written if "{{" in text}
+    together = {
+        f"{entry.all_of} {state}"
+        for name, entry in library.plant_states.items()
+        for state in entry.states
+        if f"{name} {state}" in written
+    }
     for name, entry in library.plant_states.items():
         for state in entry.states:
-            if f"{name} {state}" not in written and not (entry.per and state in of_items):
+            used = f"{name} {state}" in written | together or state == entry.at_start
+            if not used and not (entry.per and state in of_items):
                 yield from _unused(library, "plant_states", "plant state", {name}, f"{name} {state}")
 
 

@@ -4,13 +4,7 @@ import pytest
 
 from plangen.assess.verdicts import judge_reading
 from plangen.formulas import OutOfRange
-from plangen.formulas.uncertainty import (
-    conformity,
-    guard_band,
-    lower_acceptance_limit,
-    risk_at_acceptance_limit,
-    upper_acceptance_limit,
-)
+from plangen.formulas.uncertainty import conformance_probability, conformity
 from tests.assess.building import expectation
 
 
@@ -19,15 +13,13 @@ from tests.assess.building import expectation
 )
 def test_acceptance_limits(factor: float, low: float, high: float) -> None:
     # a metrology post (2024-10-24): limits 10 +- 1, U = 0.2 (inputs secondary)
-    band = guard_band(0.2, factor)
-    assert lower_acceptance_limit(9.0, band) == pytest.approx(low)
-    assert upper_acceptance_limit(11.0, band) == pytest.approx(high)
-
-
-def test_band_of_a_fifth_of_the_tolerance() -> None:
-    # the same post: +-0.5 ohm with a band of 20 % accepts +-0.4 ohm
-    assert upper_acceptance_limit(0.5, 0.2 * 0.5) == pytest.approx(0.4)
-    assert lower_acceptance_limit(-0.5, 0.2 * 0.5) == pytest.approx(-0.4)
+    for reading, statement in (
+        (low + 0.001, "pass"),
+        (low - 0.001, "conditional pass"),
+        (high - 0.001, "pass"),
+        (high + 0.001, "conditional pass"),
+    ):
+        assert conformity(reading, 0.2, low=9.0, high=11.0, factor=factor) == statement
 
 
 @pytest.mark.parametrize(
@@ -50,16 +42,17 @@ def test_statements(deviation: float, statement: str) -> None:
 )
 def test_published_risk_bounds(factor: float, bound: float) -> None:
     # a testing body's and a laboratory's decision rules and the metrology post: risk at the limit, percent
-    assert risk_at_acceptance_limit(factor) <= bound
+    risk = 100 * (1 - conformance_probability(-0.2 * factor, 0.2, high=0.0))
+    assert risk <= bound + 1e-9
     # the bounds up to 1.5 are round figures, not loose ones
-    assert factor > 1.5 or risk_at_acceptance_limit(factor) > 0.8 * bound
+    assert factor > 1.5 or risk > 0.8 * bound
 
 
 def test_out_of_range_is_refused() -> None:
     with pytest.raises(OutOfRange, match="at least one tolerance limit"):
         conformity(1.0, 0.1)
     with pytest.raises(OutOfRange, match="uncertainty is -1"):
-        guard_band(-1.0)
+        conformity(1.0, -1.0, high=2.0)
 
 
 @pytest.mark.parametrize(
