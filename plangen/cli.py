@@ -202,13 +202,15 @@ def draft(
         int | None, typer.Option(min=1, max=3, help="1 what decides, 2 a thorough trial too, 3 everything.")
     ] = None,
 ) -> None:
-    """Draft the trial plan: plan.yaml, plan.pdf, the sessions as calendar, and a blank findings.yaml in a folder per boat.
+    """Draft the trial plan: plan.yaml, plan.pdf, sheets.xlsx, the sessions as calendar, and a blank findings.yaml in a folder per boat.
 
     With hours and people, the checks with most risk for their minutes are chosen and put into a timetable.
     Where a plan is there already, what changed is said and the findings are kept.
 
     Example: plangen draft specs/catamaran.yaml --hours 10 --people 2 --days 1
     """
+    from plangen.print.sheets_table import sheets_xlsx
+
     instead = Instead(hours, people, days, priority)
     plans: list[Plan] = []
     faults: list[Problem] = []
@@ -223,7 +225,7 @@ def draft(
         if faults:
             raise InputProblems(faults)
     for plan, folder in zip(plans, folders, strict=True):
-        papers = _papers(plan, paper) if make_pdf else {}
+        papers = {"sheets.xlsx": sheets_xlsx(plan)} | (_papers(plan, paper) if make_pdf else {})
         with _input_faults():
             written = write_draft(plan, folder, papers)
         say_plan(plan, written.files)
@@ -244,19 +246,18 @@ def _folders(plans: list[Plan], out: Path) -> tuple[list[Path], list[Problem]]:
 
 
 def _papers(plan: Plan, paper: PaperSize) -> dict[str, bytes]:
-    """Print what is carried and what is looked up, by the stems of their names; nothing where that can't be done."""
+    """Print what is carried and what is looked up, by their names; nothing where that can't be done."""
     from plangen.print.carried.document import carried_document
     from plangen.print.methods.document import methods_document
 
     documents = {
-        "plan": carried_document(plan, _paper(paper)),  # type: ignore[arg-type]
-        "methods": methods_document(plan, _paper(paper)),  # type: ignore[arg-type]
+        "plan.pdf": carried_document(plan, _paper(paper)),  # type: ignore[arg-type]
+        "methods.pdf": methods_document(plan, _paper(paper)),  # type: ignore[arg-type]
     }
     printed = {
-        stem: _pdf(document, plan.digest, f"{plan.boat.name}, {stem}.pdf")
-        for stem, document in documents.items()
+        name: _pdf(document, plan.digest, f"{plan.boat.name}, {name}") for name, document in documents.items()
     }
-    return {stem: content for stem, content in printed.items() if content is not None}
+    return {name: content for name, content in printed.items() if content is not None}
 
 
 def _same_names(specs: list[Path], plans: list[Plan]) -> list[Problem]:
@@ -275,7 +276,7 @@ def collect(
     filled: Annotated[
         list[Path],
         typer.Argument(
-            help="Filled PDFs of her plan, and line lists as .txt or .csv; - for standard input.",
+            help="Filled PDFs of her plan, and line lists as .txt, .csv or .xlsx; - for standard input.",
             metavar="FILLED...",
         ),
     ],

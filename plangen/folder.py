@@ -91,7 +91,7 @@ def try_carry(plan: Plan, folder: Path) -> None:
 def write_draft(plan: Plan, folder: Path, papers: Mapping[str, bytes]) -> Written:
     """Write a drafted plan into a boat's folder, with the findings that are there by now carried over.
 
-    `papers` are PDFs by the stems of their names; one that somebody has filled in is never written over.
+    `papers` are PDFs and workbooks by their names; one that somebody has filled in is never written over.
 
     Raises `InputProblems` where these can't be carried over; nothing is written then.
     """
@@ -99,7 +99,7 @@ def write_draft(plan: Plan, folder: Path, papers: Mapping[str, bytes]) -> Writte
     with hold(folder):
         for _ in range(_TRIES):
             contents, before, carried, read = _contents(plan, folder)
-            contents |= {unfilled_name(folder, stem): content for stem, content in papers.items()}
+            contents |= {unfilled_name(folder, name): content for name, content in papers.items()}
             if _bytes(folder / FINDINGS) == read:
                 return Written(tuple(write_all(folder, contents)), before, carried)
     raise InputProblems([_busy(folder)])

@@ -27,6 +27,10 @@ _NEXT = re.compile(
 _DAY = re.compile(r"(?:(?:date|day|when|on)(?:\s*[:;=]\s*|\s+))?(?P<day>.+)", re.IGNORECASE | re.DOTALL)
 
 
+#: Words of a header behind which nothing was filled in.
+_EMPTY = ("by", "who", "name", "date", "day", "when", "plan", "digest")
+
+
 @dataclass(frozen=True)
 class ListLine:
     """One line: where it stands, all that was typed, and what of it stands for what.
@@ -128,6 +132,8 @@ def head_of(text: str) -> Head | None:
     is_retest = False
     for part in parts:
         match = _DAY.fullmatch(part)
+        if part.casefold().rstrip(": ") in _EMPTY:
+            continue
         if (found := _PLAN.fullmatch(part)) and not plan:
             plan = found["digest"].lower()
         elif match and day_of(match["day"]) and not day:

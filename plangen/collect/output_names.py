@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from pathlib import Path, PurePath
 
 from plangen.spec.problems import InputProblems
 
 
-def unfilled_name(folder: Path, stem: str) -> str:
-    """Return the name for a PDF in a folder: the plain one, or one with a number where that is filled in."""
-    names = [f"{stem}.pdf", *(f"{stem}-{number}.pdf" for number in range(2, 100))]
-    return next(name for name in names if not is_filled(folder / name))
+def unfilled_name(folder: Path, name: str) -> str:
+    """Return the name for a PDF or workbook in a folder: the plain one, or one with a number where that is filled in."""
+    stem, ending = PurePath(name).stem, PurePath(name).suffix
+    names = [name, *(f"{stem}-{number}{ending}" for number in range(2, 100))]
+    return next(one for one in names if not is_filled(folder / one))
 
 
 def is_filled(path: Path) -> bool:
-    """Tell whether a PDF is there into which something was typed; one that can't be read counts as filled."""
+    """Tell whether a file is there into which something was typed; one that can't be read counts as filled."""
     if not path.is_file():
         return False
+    if path.suffix == ".xlsx":
+        return _is_filled_workbook(path)
     from plangen.collect.pdf_fields import read_form
 
     try:
@@ -24,3 +27,15 @@ def is_filled(path: Path) -> bool:
     except InputProblems:
         return True
     return any(value for name, value in fields.items() if not name.startswith("plan/"))
+
+
+def _is_filled_workbook(path: Path) -> bool:
+    from plangen.collect.list_lines import head_of
+    from plangen.collect.list_workbook import lines_of_workbook
+
+    try:
+        lines = lines_of_workbook(path.read_bytes(), path.name, path.name).lines
+    except InputProblems:
+        return True
+    printed = [head_of(line.text) for line in lines]
+    return any(head is None or head.by or head.day for head in printed)

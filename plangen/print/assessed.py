@@ -41,5 +41,5 @@ def assessment_papers(plan: Plan, assessment: Assessment, folder: Path, paper: P
     }
     again = retest_plan(plan, assessment)
     if again.checks:
-        papers[unfilled_name(folder, "retest")] = retest_document(again, paper)
+        papers[unfilled_name(folder, "retest.pdf")] = retest_document(again, paper)
     return papers

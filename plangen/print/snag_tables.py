@@ -6,34 +6,23 @@ import csv
 import datetime
 import io
 import re
-import zipfile
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from openpyxl import Workbook
-from openpyxl.cell.cell import ILLEGAL_CHARACTERS_RE, Cell
-from openpyxl.styles import Alignment, Font
-from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
-from openpyxl.xml.functions import tostring
 
 from plangen.assess.model import Assessment, Snag
 from plangen.print.words import GRADE_WORDS, SETTLEMENT_WORDS
-
-Value = str | int | Decimal | datetime.date | None
+from plangen.print.workbook import FORMULA, Value, fill, saved
 
 _COLUMNS: Mapping[str, int] = {
     "No.": 5, "Item": 22, "Check": 34, "Expected": 40, "Found": 34, "Grade": 16, "State": 10, "Settlement": 24, "Who": 16,
     "Due": 12, "Sum": 12, "Currency": 9, "Note": 40, "History": 34, "Accuracy that decides": 20, "Check id": 30, "Reading ids": 30,
 }  # fmt: skip
 
-#: A cell that begins so is a formula to some spreadsheet; so is what follows a semicolon, tab or line end
-#: where the spreadsheet takes that for the end of a cell.
-_FORMULA = re.compile(r"^(?=[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20])")
+#: What follows a semicolon, tab or line end is a formula where the spreadsheet takes that for the end of a cell.
 _HIDDEN_FORMULA = re.compile(r"([;\t\r\n][ ]*)(?=[=+\-@])")
-
-#: Spreadsheets carry dates of their making; ours carry this one, so that the same snags give the same bytes.
-_NO_DATE = datetime.datetime(1980, 1, 1)
 
 
 def _row(snag: Snag) -> tuple[Value, ...]:
@@ -65,7 +54,7 @@ def harmless(text: str) -> str:
     >>> harmless("=1+1"), harmless("none; -5 ok"), harmless("12.6 V")
     ("'=1+1", "none; '-5 ok", '12.6 V')
     """
-    return _HIDDEN_FORMULA.sub(r"\1'", _FORMULA.sub("'", text))
+    return _HIDDEN_FORMULA.sub(r"\1'", FORMULA.sub("'", text))
 
 
 def snags_csv(snags: Sequence[Snag]) -> bytes:
@@ -90,9 +79,9 @@ def snags_xlsx(assessment: Assessment) -> bytes:
     sheet = book.active
     assert isinstance(sheet, Worksheet)
     sheet.title = "Snags"
-    _fill(sheet, _COLUMNS, [_row(snag) for snag in assessment.snags])
+    fill(sheet, _COLUMNS, [_row(snag) for snag in assessment.snags])
     totals = (("held back", assessment.sums_held_back), ("price reduced by", assessment.price_reductions))
-    _fill(
+    fill(
         book.create_sheet("Totals"),
         {"What": 18, "Currency": 12, "Sum": 16},
         [
@@ -101,55 +90,4 @@ def snags_xlsx(assessment: Assessment) -> bytes:
             for currency, total in by_currency.items()
         ],
     )
-    book.properties.creator = "plangen"
-    book.properties.title = f"Snags of {ILLEGAL_CHARACTERS_RE.sub('', assessment.boat)}"
-    book.properties.created = _NO_DATE
-    written = io.BytesIO()
-    book.save(written)
-    book.properties.modified = _NO_DATE
-    return _without_dates(written.getvalue(), {"docProps/core.xml": tostring(book.properties.to_tree())})
-
-
-def _fill(sheet: Worksheet, columns: Mapping[str, int], rows: Sequence[Sequence[Value]]) -> None:
-    for number, (name, width) in enumerate(columns.items(), start=1):
-        cell = sheet.cell(1, number, name)
-        cell.font = Font(bold=True)
-        sheet.column_dimensions[get_column_letter(number)].width = width
-    for line, row in enumerate(rows, start=2):
-        for number, value in enumerate(row, start=1):
-            cell = sheet.cell(line, number)
-            assert isinstance(cell, Cell)
-            _set(cell, value)
-            cell.alignment = Alignment(wrap_text=True, vertical="top")
-    sheet.freeze_panes = "A2"
-    sheet.auto_filter.ref = sheet.dimensions
-    sheet.page_setup.orientation = "landscape"
-    sheet.page_setup.fitToHeight = 0
-    sheet.sheet_properties.pageSetUpPr.fitToPage = True
-    sheet.print_title_rows = "1:1"
-
-
-def _set(cell: Cell, value: Value) -> None:
-    """Set a cell; text is typed as text, so that no spreadsheet takes it for a formula."""
-    if isinstance(value, str):
-        cell.value = ILLEGAL_CHARACTERS_RE.sub("", value)
-        cell.data_type = "s"
-        cell.quotePrefix = bool(_FORMULA.match(value))
-    elif value is not None:
-        cell.value = value
-        if isinstance(value, Decimal):
-            cell.number_format = "#,##0.00"
-        elif isinstance(value, datetime.date):
-            cell.number_format = "yyyy-mm-dd"
-
-
-def _without_dates(content: bytes, instead: Mapping[str, bytes]) -> bytes:
-    """Return a workbook whose parts carry no time of writing."""
-    out = io.BytesIO()
-    with zipfile.ZipFile(io.BytesIO(content)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
-        for name in old.namelist():
-            part = zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0))
-            part.compress_type = zipfile.ZIP_DEFLATED
-            part.external_attr = 0o600 << 16
-            new.writestr(part, instead.get(name, old.read(name)))
-    return out.getvalue()
+    return saved(book, f"Snags of {assessment.boat}")

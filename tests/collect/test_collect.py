@@ -271,7 +271,7 @@ def test_a_row_of_the_snag_sheet_that_names_no_check_is_also_found() -> None:
         "mended-by-date",
         "yard, 1 June",
         "450.00 EUR",
-        "expected sound",
+        "settlement mended by a date; expected sound",
     )
     assert findings.remarks == (
         "snag sheet, row 2: place bow",
