@@ -201,7 +201,6 @@ class AlternatingCurrent(SpecModel):
     rcd_rating: Current | None = told("rated residual current", "30 mA", ("5 mA", "1000 mA"))
     rcd_type: Literal["AC", "A", "F", "B"] | None = told("type of the residual-current device")
     rcd_selective: bool = yes_or_no("the main residual-current device is delayed (type S)")
-    ground_fault_outlets: Count | None = told("sockets with a ground-fault interrupter of their own")
     galvanic_isolator: bool = yes_or_no("galvanic isolator fitted")
     galvanic_isolator_rating: Current | None = told(
         "rated current of the galvanic isolator", "16 A", ("5 A", "400 A")

@@ -48,7 +48,6 @@ class Sail(Equipment):
     area: Area | None = told("area", "40 m²", ("1 m²", "1500 m²"))
     furling: bool = yes_or_no("furls")
     reefs: Count | None = told("reefs", "2")
-    fire_retardant: bool = yes_or_no("treated cloth")
 
 
 class Winch(Equipment):

@@ -11,7 +11,6 @@ from plangen.spec.model.base import (
     Concentration,
     Count,
     Current,
-    Duration,
     Equipment,
     Flow,
     Length,
@@ -156,6 +155,3 @@ class ThroughHull(Equipment):
     seacock: bool = Field(default=True, description="closes with a seacock")
     fitted: Annotated[int, Field(ge=1900, le=2100)] | None = told("year in which it was fitted", "2019")
     hose_date: datetime.date | None = told("date on the hose")
-    leak_time: Duration | None = told(
-        "time in which it would flood the compartment, if worked out", "20 min", ("1 s", "30 days")
-    )
