@@ -7,6 +7,7 @@ from functools import partial
 from plangen.packs.items import bound_names, key_type
 from plangen.packs.library import Library, Loaded
 from plangen.packs.lint_law import check_aboard, check_gear, check_waters
+from plangen.packs.lint_order_of_work import check_order_of_work
 from plangen.packs.lint_report import Path, Report, check_source
 from plangen.packs.model import InferredRule, StoresPack
 from plangen.packs.types import FLAG, Names, attribute_type, same_kind, type_at
@@ -43,9 +44,7 @@ def check_catalogue(library: Library) -> list[Problem]:
             report.condition(("sections", index, "when"), section.when, {})
         for index, question in enumerate(pack.model.questions):
             report.attempt(("questions", index, "key"), partial(key_type, question.key))
-        for name, entry in pack.model.plant_states.items():
-            if entry.per is not None:
-                report.attempt(("plant_states", name, "per"), partial(type_at, entry.per))
+        check_order_of_work(report, pack.model, library)
         check_gear(report, pack.model.gear, library)
         check_aboard(report, pack.model.aboard, library)
         check_waters(report, pack.model.waters, library)

@@ -81,3 +81,23 @@ def _type_of_value(text: str, names: Names) -> Type:
 def check_source(report: Report, path: Path, source: SourceReference | None, library: Library) -> None:
     if source is not None:
         report.known(path, source.id, library.sources, "source")
+
+
+def check_state(report: Report, path: Path, text: str, library: Library) -> None:
+    """Say what is wrong with a text that names a plant state, as `shore-power on`."""
+    subject, _, state = text.rpartition(" ")
+    states = {name: set(entry.states) for name, entry in library.plant_states.items()}
+    if "{{" in subject:
+        if not any(
+            state in library.plant_states[name].states for name in states if library.plant_states[name].per
+        ):
+            accepted = name_list(
+                sorted({s for name, e in library.plant_states.items() if e.per for s in e.states}), 40
+            )
+            report.say(path, f"unknown state {state!r} of an item", accepted)
+    elif subject not in states or state not in states[subject]:
+        accepted = "; ".join(
+            f"{name} {'|'.join(entry.states)}" for name, entry in library.plant_states.items()
+        )
+        written = [f"{name} {s}" for name, all_states in states.items() for s in all_states]
+        report.say(path, f"unknown plant state {text!r}", accepted, nearest_name(text, written))

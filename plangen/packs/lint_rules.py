@@ -10,7 +10,7 @@ from plangen.packs.figures import FIGURES
 from plangen.packs.items import bound_names
 from plangen.packs.library import Library, Loaded
 from plangen.packs.lint_figures import figure_faults
-from plangen.packs.lint_report import Path, Report, check_source
+from plangen.packs.lint_report import Path, Report, check_source, check_state
 from plangen.packs.model import (
     CheckRule,
     DeriveRule,
@@ -27,7 +27,7 @@ from plangen.packs.types import (
 )
 from plangen.packs.uncertainty_ratio import LEAST_RATIO, USUAL_RATIO, reads, static_ratio
 from plangen.spec.explain import key_text
-from plangen.spec.problems import Problem, name_list, nearest_name
+from plangen.spec.problems import Problem
 from plangen.spec.quantity import unit_from_label
 
 
@@ -62,7 +62,7 @@ def _check_rule(
     check_rule_references(report, path, rule, library, rule_ids)
     for key in ("needs", "leaves"):
         for step, text in enumerate(getattr(rule, key)):
-            _check_state(report, (*path, key, step), text, library)
+            check_state(report, (*path, key, step), text, library)
     for step, used in enumerate(rule.used_boat):
         report.condition((*path, "used_boat", step, "when"), used.when, names)
         report.text((*path, "used_boat", step, "add"), used.add, names)
@@ -116,25 +116,6 @@ def _check_derive(report: Report, path: Path, derive: DeriveRule, library: Libra
         report.of_unit((*path, "at"), derive.at, names, figure.points)
     for key in ("at_least", "at_most"):
         report.of_unit((*path, key), getattr(derive, key), names, figure.unit)
-
-
-def _check_state(report: Report, path: Path, text: str, library: Library) -> None:
-    subject, _, state = text.rpartition(" ")
-    states = {name: set(entry.states) for name, entry in library.plant_states.items()}
-    if "{{" in subject:
-        if not any(
-            state in library.plant_states[name].states for name in states if library.plant_states[name].per
-        ):
-            accepted = name_list(
-                sorted({s for name, e in library.plant_states.items() if e.per for s in e.states}), 40
-            )
-            report.say(path, f"unknown state {state!r} of an item", accepted)
-    elif subject not in states or state not in states[subject]:
-        accepted = "; ".join(
-            f"{name} {'|'.join(entry.states)}" for name, entry in library.plant_states.items()
-        )
-        written = [f"{name} {s}" for name, all_states in states.items() for s in all_states]
-        report.say(path, f"unknown plant state {text!r}", accepted, nearest_name(text, written))
 
 
 def _check_reading_ids(report: Report, path: Path, rule: CheckRule) -> None:

@@ -32,7 +32,7 @@ checks:
 
 
 def test_the_shipped_packs_have_no_fault() -> None:
-    assert [str(problem) for problem in check_library(shipped())] == []
+    assert [str(problem) for problem in check_shipped(shipped())] == []
 
 
 def test_a_pack_of_ones_own_adds_its_checks(write) -> None:
