@@ -66,6 +66,11 @@ def snag_field(row: int, column: str) -> str:
     return f"snag/{row}/{column}"
 
 
+def also_field(id: str, about: str) -> str:
+    """Return a field of the retest for something that belongs to no check: mended, day or remark."""
+    return f"also/{id}/{about}"
+
+
 def question_field(key: str) -> str:
     """Return the field for the answer to an open question.
 

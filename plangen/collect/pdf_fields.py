@@ -52,7 +52,7 @@ def read_form(content: bytes, name: str) -> FilledForm:
         about = {str(key): str(value) for key, value in (reader.metadata or {}).items()}
     except Exception as error:
         raise _refusal(name, f"a damaged PDF ({_first_line(error)})") from error
-    if not any(part.partition("/")[0] == "check" for part in fields):
+    if not any(part.partition("/")[0] in ("check", "also") for part in fields):
         raise _refusal(name, "a PDF without the fields of a check sheet")
     title = about.get("/Title", "")
     for field, value in fields.items():

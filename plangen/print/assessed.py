@@ -40,6 +40,10 @@ def assessment_papers(plan: Plan, assessment: Assessment, folder: Path, paper: P
         )
     }
     again = retest_plan(plan, assessment)
-    if again.checks:
-        papers[unfilled_name(folder, "retest.pdf")] = retest_document(again, paper)
+    no_check = {check.id for check in assessment.also_found}
+    also_found = [
+        snag for snag in assessment.snags if snag.check in no_check and snag.state in ("open", "disputed")
+    ]
+    if again.checks or also_found:
+        papers[unfilled_name(folder, "retest.pdf")] = retest_document(again, paper, also_found)
     return papers

@@ -9,6 +9,7 @@ from typing import Any, Literal
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from plangen.collect.field_names import (
+    also_field,
     by_field,
     note_field,
     plan_field,
@@ -94,6 +95,7 @@ def render(template: str, **values: Any) -> str:
         "note_field": note_field,
         "by_field": by_field,
         "snag_field": snag_field,
+        "also_field": also_field,
         "plan_field": plan_field,
         "plan_value": plan_value,
         "question_field": question_field,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from pathlib import Path
 
 import pytest
 
@@ -12,6 +13,7 @@ from plangen.findings.blank import findings_text
 from plangen.findings.carry import carry
 from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
+from plangen.print.assessed import assessment_papers
 from plangen.print.report import report_html
 from plangen.print.snag_tables import snags_csv
 from tests.assess.building import check, expectation, findings, plan
@@ -74,6 +76,18 @@ def test_it_stands_in_the_report_and_in_the_table() -> None:
     assert "photo 3" in html
     rows = list(csv.reader(io.StringIO(snags_csv(done.snags).decode("utf-8-sig"))))
     assert ["bow", "loose rail", "", "loose rail"] in [row[1:5] for row in rows]
+
+
+@pytest.mark.parametrize(
+    ("more", "is_there"), [({}, True), ({"mended": "2027-06-01"}, False), ({"settlement": "accepted"}, False)]
+)
+def test_the_retest_asks_to_see_it_mended(tmp_path: Path, more: dict[str, object], is_there: bool) -> None:
+    done = assess_findings(PLAN, findings({}, also_found=[{**RAIL, **more}]))
+    papers = assessment_papers(PLAN, done, tmp_path, "A4")
+    assert ("retest.pdf" in papers) == is_there
+    if is_there:
+        assert 'name="also/also-found@loose-rail-bow/mended"' in papers["retest.pdf"].html
+        assert "<b>bow</b>: loose rail" in papers["retest.pdf"].html
 
 
 def test_typed_by_hand_it_is_read_and_carried_over() -> None:

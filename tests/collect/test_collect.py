@@ -294,11 +294,13 @@ def test_lists_of_gear_stores_kit_and_answers_are_kept_as_remarks() -> None:
     typed = {
         "gear/hand-flare/found": "3", "gear/hand-flare/expiry": "2029-04", "store/manual": True, "store/manual/place": "chart table",
         "kit/meter": True, "kit/gauge": True, "kit/meter/number": "SN 4", "question/use:water": "18 °C", "cover/1/name": "AL", "odd": "x",
+        "also/also-found@rail/mended": True, "also/also-found@rail/day": "1.6.2027",
     }  # fmt: skip
     _, findings = collected(None, form(planned, typed))
     assert set(findings.remarks) == {
         "gear hand-flare: found 3; expiry 2029-04", "store manual: there; place chart table", "kit brought: meter, gauge",
         "kit meter: number SN 4", "answer to use.water: 18 °C", "cover 1: name AL", "odd: x",
+        "also also-found@rail: mended; day 1.6.2027",
     }  # fmt: skip
 
 

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from plangen.assess.model import Snag
 from plangen.plan.day import LeftOut, OutsideScope, clock
 from plangen.plan.model import KitItem, Plan
 from plangen.print.carried.clipboards import clipboards_of
@@ -96,10 +97,15 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
     return Document(html, STYLE)
 
 
-def retest_document(plan: Plan, paper: Paper = "A4") -> Document:
-    """Return the sheets of what is to be done again."""
+def retest_document(plan: Plan, paper: Paper = "A4", also_found: Sequence[Snag] = ()) -> Document:
+    """Return the sheets of what is to be done again, and the snags of no check that are to be seen mended."""
     html = render(
-        "carried/retest.html.j2", plan=plan, paper=paper, heading="Retest", boards=clipboards_of(plan)
+        "carried/retest.html.j2",
+        plan=plan,
+        paper=paper,
+        heading="Retest",
+        boards=clipboards_of(plan),
+        also_found=also_found,
     )
     return Document(html, STYLE)
 
