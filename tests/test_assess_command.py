@@ -16,6 +16,7 @@ from openpyxl import load_workbook
 from pypdf import PdfReader, PdfWriter
 
 from plangen.assess.retest import retest_plan
+from plangen.plan.day import Round
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.print.snag_tables import harmless, snags_csv, snags_xlsx
@@ -35,9 +36,12 @@ def assess(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
 
 def laid_out(folder: Path, planned: Plan, checks: object, snags: object = None) -> Path:
     folder.mkdir(exist_ok=True)
-    (folder / "plan.yaml").write_text(
-        yaml_text(planned.model_copy(update={"settings": SETTINGS}).plain()), encoding="utf-8"
-    )
+    rounds = tuple(
+        Round(id=one, number=number, kind="boat", title=one, setting=one, minutes=5, checks=tuple(c.id for c in planned.checks if c.setting == one))
+        for number, one in enumerate(dict.fromkeys(check.setting for check in planned.checks), start=1)
+    )  # fmt: skip
+    whole = planned.model_copy(update={"settings": SETTINGS, "rounds": rounds})
+    (folder / "plan.yaml").write_text(yaml_text(whole.plain()), encoding="utf-8")
     data = {"boat": planned.boat.name, "plan": planned.digest, "checks": checks, "snags": snags or {}}
     (folder / "findings.yaml").write_text(yaml_text(data), encoding="utf-8")
     return folder

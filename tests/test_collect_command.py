@@ -95,3 +95,14 @@ def test_a_folder_without_a_plan_is_a_fault(tmp_path: Path) -> None:
     done = collect(tmp_path, tmp_path / "al.txt")
     assert done.returncode == 2
     assert "plan.yaml" in done.stderr
+
+
+def test_a_list_comes_by_standard_input(folder: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "plangen", "collect", str(folder), "-"],
+        input="by AM\nthe sun shone\nfound: loose rail, bow, stop\n", capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    findings = read_findings((folder / "findings.yaml").read_text(encoding="utf-8"), "x", small_plan())
+    assert [(one.what, one.by) for one in findings.also_found] == [("loose rail", "AM")]
+    assert findings.remarks == ("standard input, line 2: the sun shone",)
