@@ -9,6 +9,7 @@ import pytest
 from plangen.packs.library import load_library, shipped_packs
 from plangen.packs.lint import check_library
 from plangen.packs.lint_shipped import check_shipped
+from plangen.packs.model import Likelihood
 from plangen.plan.draft import draft_plan
 from plangen.spec.problems import InputProblems
 from tests.conftest import faults, shipped, spec_from
@@ -234,3 +235,83 @@ def test_formulas_keys_and_states_that_nothing_uses_are_said() -> None:
     found = "\n".join(problem.found for problem in check_shipped(library))
     for words in ("a formula that no pack", "a key of Head that", "gear item ", "plant state "):
         assert words in found
+
+
+ORDER = """plant_states:
+  own-valve:
+    states: [open, shut]
+    at_start: shut
+    served_by: {open: [open]}
+    changes:
+      - {to: open, from: [shut], minutes: 1, do: Open it, caution: mains}
+      - {to: shut, minutes: 1, do: Shut it}
+settings:
+  at-own-quay: {title: At her own quay, order: 9, code: Q, at: alongside, asks_for: [sea-trial]}
+moves:
+  - {from: alongside, to: at-own-quay, minutes: 5, do: Shift her, makes: engines running, caution: lifting}
+rounds:
+  own-round: {title: Own round, place: boat, order: 900, once: 5 min}
+round_fallbacks:
+  - {setting: at-own-quay, zone_kind: head, round: own-round}
+exclusions:
+  - {cautions: [aloft], beside: [lifting], where: boat, why: Nobody below.}
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("at_start: shut", "at_start: ajar", "unknown state of this entry 'ajar'"),
+        ("served_by: {open: [open]}", "served_by: {open: [ajar]}", "unknown state of this entry 'ajar'"),
+        ("from: [shut]", "from: [open]", "no change to open from shut"),
+        ("      - {to: shut, minutes: 1, do: Shut it}\n", "", "no change to shut from open"),
+        ("caution: mains", "caution: main", "unknown caution 'main'"),
+        ("at: alongside", "at: alongsid", "unknown setting 'alongsid'"),
+        ("asks_for: [sea-trial]", "asks_for: [sea-trail]", "unknown scope 'sea-trail'"),
+        ("from: alongside", "from: alongsid", "unknown setting 'alongsid'"),
+        ("makes: engines running", "makes: engines runing", "unknown plant state 'engines runing'"),
+        ("caution: lifting", "caution: liftin", "unknown caution 'liftin'"),
+        ("once: 5 min", "once: 5 V", "a quantity of voltage for a reading in min"),
+        ("zone_kind: head", "zone_kind: haed", "unknown kind of zone 'haed'"),
+        ("round: own-round}", "round: own-ruond}", "unknown kind of round 'own-ruond'"),
+        ("cautions: [aloft]", "cautions: [alofft]", "unknown caution 'alofft'"),
+        ("beside: [lifting]", "beside: [liftin]", "unknown caution 'liftin'"),
+    ],
+)
+def test_names_in_the_order_of_work_exist(write, old: str, new: str, words: str) -> None:
+    assert old in ORDER
+    assert _found_in_order(write, ORDER.replace(old, new, 1)) == [words]
+
+
+def test_a_sound_order_of_work_has_no_fault(write) -> None:
+    assert _found_in_order(write, ORDER) == []
+
+
+def _found_in_order(write, text: str) -> list[str]:
+    problems = check_library(load_library([write("own/order.yaml", text).parent]))
+    return [problem.found for problem in problems if "order.yaml" in problem.mark.file]
+
+
+@pytest.mark.parametrize(
+    ("factor", "words"),
+    [
+        ({"systems": ("heds",)}, "unknown system 'heds'"),
+        ({"settings": ("alongsid",)}, "unknown setting 'alongsid'"),
+        ({"rounds": ("hed",)}, "unknown kind of round 'hed'"),
+        ({"zone_kinds": ("haed",)}, "unknown kind of zone 'haed'"),
+        ({"for_each": "enginse"}, "there is no key 'enginse' here"),
+        ({"for_each": "engines", "when": "engine.hurs > 5"}, "there is no key 'hurs' here"),
+        ({"when": "age(vessel.built) > 10"}, "a quantity of duration compared with a plain number"),
+    ],
+)
+def test_names_and_units_in_factors_of_risk_exist(factor: dict[str, object], words: str) -> None:
+    library = shipped()
+    one = next(pack for pack in library.catalogue if pack.model.risk is not None)
+    assert one.model.risk is not None
+    changed = one.model.risk.model_copy(
+        update={"likelihood": (Likelihood.model_validate({"times": 2, "why": "So.", **factor}),)}
+    )
+    pack = replace(one, model=one.model.model_copy(update={"risk": changed}))
+    rest = [other for other in library.catalogue if other is not one]
+    problems = check_library(replace(library, catalogue=[*rest, pack]))
+    assert [problem.found for problem in problems] == [words]
