@@ -7,7 +7,12 @@ import datetime
 import pytest
 
 from plangen.findings.days import day_of
-from plangen.findings.parse_reading import typed_answer, typed_number
+from plangen.findings.parse_reading import (
+    says_not_applicable,
+    typed_answer,
+    typed_judgement,
+    typed_number,
+)
 from plangen.findings.scalar import number_or_text, scalar, value_text
 from plangen.spec.yaml_source import read_yaml
 
@@ -104,3 +109,33 @@ def test_text_is_read_back_as_the_same_text(text: str) -> None:
 )
 def test_a_number_that_would_be_written_otherwise_stays_text(text: str) -> None:
     assert number_or_text(text) == text
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "number", "low", "high"),
+    [
+        ("1 200", "L", 1200, None, None), ("1.200,5", "L", 1200.5, None, None), ("1,200.5", "L", 1200.5, None, None),
+        (">20", "A", None, 20, None), ("<1", "A", None, None, 1), (">= 20 A", "A", None, 20, None), ("at most 3", "A", None, None, 3),
+        ("10 min.", "min", 10, None, None), ("8.2 knots", "kn", 8.2, None, None),
+        ("12-13", "V", 12.5, 12, 13), ("12 to 13 V", "V", 12.5, 12, 13), ("-3", "V", -3, None, None),
+    ],
+)  # fmt: skip
+def test_numbers_bounds_and_ranges_as_people_type_them(
+    typed: str, unit: str, number: float | None, low: float | None, high: float | None
+) -> None:
+    read = typed_number(typed, unit)
+    assert (read.number, read.low, read.high, read.fault) == (number, low, high, "")
+
+
+@pytest.mark.parametrize(
+    ("typed", "judged"),
+    [("ok", True), ("OK.", True), ("good", True), ("not ok", False), ("nok", False), ("bad", False), ("no", None), ("n/a", None), (1, None)],
+)  # fmt: skip
+def test_ok_and_not_ok_judge_whatever_was_asked(typed: object, judged: bool | None) -> None:
+    assert typed_judgement(typed) is judged
+
+
+def test_what_does_not_apply_is_neither_number_nor_answer() -> None:
+    assert says_not_applicable("n/a")
+    assert typed_answer("n/a") is None
+    assert day_of("14.3.2030") == datetime.date(2030, 3, 14)
