@@ -22,6 +22,10 @@ def run(*arguments: object, cwd: Path, **env: str) -> subprocess.CompletedProces
     )  # fmt: skip
 
 
+#: A trial so short that its papers are printed in seconds.
+AN_HOUR = ("--hours", "1", "--people", "1", "--days", "1", "--priority", "1")
+
+
 @pytest.fixture
 def boat(tmp_path: Path) -> Path:
     path = tmp_path / "tern.yaml"
@@ -60,7 +64,7 @@ def test_start_names_the_nearest_hull_type(tmp_path: Path) -> None:
 
 
 def test_draft_writes_plan_and_pdf_and_says_so(boat: Path) -> None:
-    done = run("draft", boat.name, "--units", "us", "--paper", "letter", cwd=boat.parent)
+    done = run("draft", boat.name, "--units", "us", "--paper", "letter", *AN_HOUR, cwd=boat.parent)
     assert done.returncode == 0, done.stderr
     folder = boat.parent / "plans" / "tern"
     assert (folder / "plan.pdf").read_bytes().startswith(b"%PDF")
@@ -211,7 +215,7 @@ def test_a_plan_that_was_filled_in_is_not_written_over(boat: Path) -> None:
 
     from pypdf import PdfReader, PdfWriter
 
-    assert run("draft", boat.name, cwd=boat.parent).returncode == 0
+    assert run("draft", boat.name, *AN_HOUR, cwd=boat.parent).returncode == 0
     printed = boat.parent / "plans" / "tern" / "plan.pdf"
     writer = PdfWriter(clone_from=BytesIO(printed.read_bytes()))
     name = next(field for field in PdfReader(printed).get_fields() or {} if field.endswith("/note"))
@@ -220,6 +224,6 @@ def test_a_plan_that_was_filled_in_is_not_written_over(boat: Path) -> None:
             writer.update_page_form_field_values(page, {name: "gauge sticks"}, auto_regenerate=False)
     writer.write(printed)
     filled = printed.read_bytes()
-    assert run("draft", boat.name, cwd=boat.parent).returncode == 0
+    assert run("draft", boat.name, *AN_HOUR, cwd=boat.parent).returncode == 0
     assert printed.read_bytes() == filled
     assert (printed.parent / "plan-2.pdf").is_file()
