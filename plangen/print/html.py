@@ -28,10 +28,11 @@ Paper = Literal["A4", "letter"]
 
 @dataclass(frozen=True)
 class Document:
-    """What is printed: its HTML, and the style sheet among the templates."""
+    """What is printed: its HTML, and its style sheets among the templates."""
 
     html: str
     style: str
+    more_style: str = ""
 
 
 @cache

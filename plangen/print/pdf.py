@@ -62,6 +62,10 @@ def _fetcher(weasyprint: Any, allowed: frozenset[Path]) -> Any:
     return OwnFilesOnly()
 
 
+def _style(name: str) -> str:
+    return (TEMPLATES / name).read_text(encoding="utf-8")
+
+
 def _finish_forms(document: Any, pdf: Any) -> None:
     """Give each tick box the appearance that viewers draw a tick with, and pages the tab order of their structure.
 
@@ -110,7 +114,7 @@ def write_pdf(document: Document, identifier: str, progress: Callable[[str], Non
     fetcher = _fetcher(weasyprint, files)
     fonts = FontConfiguration()
     sheet = weasyprint.CSS(
-        string=faces + (TEMPLATES / document.style).read_text(encoding="utf-8"),
+        string=faces + "".join(_style(name) for name in (document.style, document.more_style) if name),
         font_config=fonts,
         url_fetcher=fetcher,
     )

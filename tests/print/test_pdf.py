@@ -161,7 +161,7 @@ def test_every_reading_is_on_paper_with_its_code() -> None:
 def test_every_rule_has_a_card_under_the_number_on_the_sheet() -> None:
     sheets, cards = text_of(pdf()), text_of(methods())
     for rule, number in method_numbers(small()).items():
-        assert f"{number} " in sheets
+        assert re.search(rf"\b{number}\b", sheets)
         assert rule in cards
 
 

@@ -30,6 +30,6 @@ def test_limits_out_of_order_are_refused() -> None:
 @pytest.mark.parametrize(("accuracy", "expected"), [("0.0125 V", 4.0), ("0.025 V", 2.0)])
 def test_ratio_that_a_rule_is_warned_of(accuracy: str, expected: float) -> None:
     # the calibration service's article: +-0.05 V, here about 12 V
-    rule = ReadingRule(reading="voltage", unit="V", about="12 V", tolerance="0.05 V")
+    rule = ReadingRule(id="voltage", reading="voltage", unit="V", about="12 V", tolerance="0.05 V")
     ratio = static_ratio(rule, Instrument(title="meter", unit="V", accuracy=accuracy))
     assert ratio == pytest.approx(expected)

@@ -18,4 +18,4 @@ def methods_document(plan: Plan, paper: Paper = "A4") -> Document:
         numbers=source_numbers(plan),
         assumptions=assumptions_of(plan),
     )
-    return Document(html, "methods/methods.css")
+    return Document(html, "style.css", "methods/methods.css")
