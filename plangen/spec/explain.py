@@ -144,6 +144,8 @@ def problem_of(root: type[BaseModel], node: Node, path: Path, detail: ErrorDetai
         "model_type": "a section of keys",
         "tuple_type": "a list, a number of items, or one item's keys",
         "string_type": "a text",
+        "float_parsing": "a plain number, such as 2.6",
+        "float_type": "a plain number, such as 2.6",
         "string_pattern_mismatch": _what(shape) or "a text of another form",
         "date_from_datetime_parsing": "a date such as 2027-05-14",
         "date_type": "a date such as 2027-05-14",

@@ -141,7 +141,7 @@ def _cover(plan: Plan) -> Cover:
         )
         people = plan.trial.people
         figures.append(
-            (str(len(people)), " and ".join(people) if len(people) < 4 else "people who do the checks")
+            (str(len(people)), ", ".join(people) if len(people) < 4 else "people who do the checks")
         )
     else:
         figures.append((_hours(work), "of one person's work; no hours are given, so the plan is whole"))
