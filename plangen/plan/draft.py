@@ -59,6 +59,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
     stores = stores_of(facts, library)
     plan = Plan(
         boat=boat_of(loaded, facts),
+        purpose=loaded.spec.trial.purpose,
         digest="",
         units=units,
         packs=_packs(library, [law.jurisdiction for law in gear.law]),

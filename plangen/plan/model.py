@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Literal
 
 from pydantic import Field
 
 from plangen.plan.base import PlanModel
 from plangen.plan.day import LeftOut, OutsideScope, Round, Session, Trial
 from plangen.plan.gear.lines import GearLine, GearPurchase, LawApplied, Unheld
+from plangen.plan.house import House
 
 
 class Cited(PlanModel):
@@ -33,7 +34,8 @@ class Expectation(PlanModel):
     """One reading of a check, and what counts as good.
 
     `code` is its short name on paper: number of the round, line in the round, and a letter where the line has
-    several readings. It is the same for one digest of the plan and no identity beyond it.
+    several readings. It is the same for one digest of the plan and no identity beyond it. Of the readings of a check
+    that have the same `one_of`, one that is done suffices.
     """
 
     id: str
@@ -43,6 +45,7 @@ class Expectation(PlanModel):
     parts: tuple[str, ...] = ()
     condition: bool = False
     valid_if: tuple[str, ...] = ()
+    one_of: str | None = None
     unit: str = ""
     value: float | None = None
     low: float | None = None
@@ -284,6 +287,7 @@ class Plan(PlanModel):
     """A trial plan for one boat."""
 
     boat: Boat
+    purpose: Literal["delivery", "survey", "commissioning"] = "delivery"
     digest: str
     units: str
     packs: tuple[PackLine, ...]
@@ -307,6 +311,7 @@ class Plan(PlanModel):
     questions: tuple[Question, ...]
     assumed: tuple[AssumedValue, ...]
     sources: tuple[SourceLine, ...]
+    house: House | None = None
     zone_codes: dict[str, str] = Field(default={})
     zone_map: ZoneMap | None = None
 

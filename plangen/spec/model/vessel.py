@@ -165,6 +165,10 @@ class Place(SpecModel):
 class Trial(SpecModel):
     """When and where the trial is held, and with whom."""
 
+    purpose: Literal["delivery", "survey", "commissioning"] = Field(
+        default="delivery",
+        description="what it is for: delivery to the buyer, a surveyor's survey, or the yard's commissioning",
+    )
     date: datetime.date | None = told("first day of the trial, as 2027-05-14")
     delivery: datetime.date | None = told("day of delivery")
     place: Place = Field(default=Place(), description="where the trial is held")
