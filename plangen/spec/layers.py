@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from plangen.spec.layer_items import check_layer_item
 from plangen.spec.model import Spec
 from plangen.spec.problems import InputProblems, Problem, nearest_name
 from plangen.spec.short_forms import expand
@@ -43,8 +44,8 @@ def _read(path: Path, below: tuple[Path, ...], problems: list[Problem]) -> Node:
         target = _target(path, name, (*below, path.resolve()), problems)
         if target is not None:
             layer = _read(target, (*below, path.resolve()), problems)
-            base = layer if base is None else lay_over(base, layer)
-    return own if base is None else lay_over(base, own)
+            base = layer if base is None else lay_over(base, layer, problems)
+    return own if base is None else lay_over(base, own, problems)
 
 
 def _target(path: Path, name: Node, chain: tuple[Path, ...], problems: list[Problem]) -> Path | None:
@@ -79,36 +80,55 @@ def _target(path: Path, name: Node, chain: tuple[Path, ...], problems: list[Prob
     return target
 
 
-def lay_over(base: Node, over: Node) -> Node:
+def lay_over(base: Node, over: Node, problems: list[Problem], path: str = "") -> Node:
     """Lay one value over another: sections key by key, named items by name, all else replaced.
 
-    An item that says `remove: yes` takes the item of that name away; an empty value takes a key away.
+    An item that says `remove: yes` takes the item of that name away; an empty value takes a key away. What can only be
+    meant for an item that isn't there is added to the problems.
     """
     if base.mapping is not None and over.mapping is not None:
         merged = dict(base.mapping)
         marks = {**base.key_marks, **over.key_marks}
         for key, value in over.mapping.items():
             if value.mapping is None and value.items is None and value.value is None:
-                merged.pop(key, None)
+                if merged.pop(key, None) is None:
+                    merged[key] = value
             else:
-                merged[key] = (
-                    lay_over(merged[key], value) if key in merged else lay_over(Node(value.mark), value)
-                )
+                below = merged.get(key, Node(value.mark, mapping={} if value.mapping is not None else None))
+                merged[key] = lay_over(below, value, problems, f"{path}.{key}" if path else key)
         return Node(over.mark, mapping=merged, key_marks=marks)
-    if over.items and all(_name(item) is not None for item in over.items):
-        items = {_name(item): item for item in (base.items or []) if _name(item) is not None}
-        for item in over.items:
-            name = _name(item)
-            remove = (item.mapping or {}).get("remove")
-            if remove is not None and remove.says(True) and name in items:
-                items.pop(name)
-            elif name in items:
-                items[name] = lay_over(items[name], item)
-            else:
-                items[name] = item
-        if len({_name(item) for item in over.items}) == len(over.items):
-            return Node(over.mark, items=list(items.values()))
+    names = [_name(item) for item in over.items or []]
+    if over.items and len({name for name in names if name is not None}) == len(over.items):
+        return Node(over.mark, items=_lay_items(base.items or [], over.items, problems, path))
     return over
+
+
+def _lay_items(base: list[Node], over: list[Node], problems: list[Problem], path: str) -> list[Node]:
+    below = {name: item for item in base if (name := _name(item)) is not None}
+    items = dict(below)
+    for index, item in enumerate(over):
+        name = _name(item)
+        assert name is not None and item.mapping is not None
+        if name not in below:
+            faults = list(check_layer_item(item, name, below, f"{path}[{index}].name"))
+            problems.extend(faults)
+            if not faults:
+                items[name] = _without_words(item)
+        elif "remove" in item.mapping and item.mapping["remove"].says(True):
+            items.pop(name)
+        else:
+            items[name] = lay_over(below[name], _without_words(item), problems, f"{path}[{index}]")
+    return list(items.values())
+
+
+def _without_words(item: Node) -> Node:
+    """Return an item without what it says only to the layering: `add: yes`, and a `remove` that can't be."""
+    kept = {
+        key: value
+        for key, value in (item.mapping or {}).items()
+        if key not in ("add", "remove") or not value.says(True)
+    }
+    return replace(item, mapping=kept)
 
 
 def _name(item: Node) -> str | None:
