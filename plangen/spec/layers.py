@@ -108,7 +108,8 @@ def _lay_items(base: list[Node], over: list[Node], problems: list[Problem], path
     items = dict(below)
     for index, item in enumerate(over):
         name = _name(item)
-        assert name is not None and item.mapping is not None
+        assert name is not None
+        assert item.mapping is not None
         if name not in below:
             faults = list(check_layer_item(item, name, below, f"{path}[{index}].name"))
             problems.extend(faults)

@@ -27,7 +27,10 @@ def spec_schema() -> dict[str, Any]:
         _add_short_forms(definition, model)
         definition["properties"] |= {
             "remove": {"type": "boolean", "description": "yes: this item of the spec below isn't aboard"},
-            "add": {"type": "boolean", "description": "yes: the spec below has no such item, this one is new"},
+            "add": {
+                "type": "boolean",
+                "description": "yes: the spec below has no such item, this one is new",
+            },
             "count": {"type": "integer", "minimum": 0, "description": "short form: so many of these"},
         }
         definition.pop("required", None)
