@@ -120,9 +120,10 @@ def undecidable_on_samples(library: Library) -> list[Problem]:
     """
     from plangen.packs.library import shipped_packs
     from plangen.plan.undecidable import undecidable
+    from plangen.spec.hull_types import HULL_TYPES
     from plangen.spec.load import load_spec_file
     from plangen.spec.short_forms import expand
-    from plangen.spec.starter import HULL_TYPES, starter_text
+    from plangen.spec.starter import starter_text
     from plangen.spec.yaml_source import read_yaml
 
     zones = library.zone_sets()

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from plangen import cli, files
-from plangen.terminal import visible
+from plangen.terminal.console import visible
 
 SPEC = "vessel: {name: Tern, hull: motor-planing, length_hull: 7 m}\nheads: 1\n"
 Run = Callable[..., tuple[int, str]]

@@ -8,11 +8,9 @@ from typing import Any, get_args, get_origin
 from pydantic import BaseModel
 
 from plangen.spec.model import Spec
-from plangen.spec.model.vessel import HullType
 from plangen.spec.quantity import KINDS
 from plangen.spec.shape import Shape, shapes
 
-HULL_TYPES: tuple[str, ...] = get_args(HullType)
 SCHEMA_FILE = "spec.schema.json"
 
 

@@ -7,7 +7,7 @@ from functools import cache
 import pytest
 
 from plangen.plan.draft import Draft, draft_plan
-from plangen.spec.starter import HULL_TYPES
+from plangen.spec.hull_types import HULL_TYPES
 from tests.conftest import shipped, spec_from
 
 FEW_LINES = """

@@ -9,10 +9,11 @@ import jsonschema
 import pytest
 
 from plangen.packs.library import load_library
+from plangen.spec.hull_types import HULL_TYPES
 from plangen.spec.layers import read_layers
 from plangen.spec.load import load_spec_file
 from plangen.spec.schema import spec_schema
-from plangen.spec.starter import HULL_TYPES, starter_text
+from plangen.spec.starter import starter_text
 from plangen.spec.yaml_source import read_yaml_file
 from tests.conftest import SPECS, faults, shipped, spec_from
 

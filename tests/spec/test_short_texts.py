@@ -8,10 +8,11 @@ from typing import Any
 import pytest
 from pydantic import BaseModel
 
+from plangen.spec.hull_types import HULL_TYPES
 from plangen.spec.model import Spec
 from plangen.spec.quantity import is_quantity, parse_quantity
 from plangen.spec.shape import Shape, shapes
-from plangen.spec.starter import HULL_TYPES, starter_text
+from plangen.spec.starter import starter_text
 from tests.conftest import faults, shipped, spec_from
 
 BOAT = "vessel: {name: X, hull: sailing-monohull, length_hull: 12 m}\n"

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
+from plangen.spec.hull_types import HullType
 from plangen.spec.model.base import (
     Angle,
     Count,
@@ -28,16 +29,6 @@ from plangen.spec.model.base import (
     told,
     yes_or_no,
 )
-
-HullType = Literal[
-    "sailing-monohull",
-    "sailing-catamaran",
-    "sailing-trimaran",
-    "motor-displacement",
-    "motor-semi-displacement",
-    "motor-planing",
-    "motor-catamaran",
-]
 
 
 class Displacement(SpecModel):

@@ -1,0 +1,120 @@
+"""`plangen draft`: the trial plan in a folder per boat."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from plangen.cli.faults import input_faults
+from plangen.cli.options import PacksOption, PaperOption, PaperSize, Units, UnitsOption
+from plangen.cli.printing import paper_name, print_pdf
+
+if TYPE_CHECKING:
+    from plangen.plan.model import Plan
+    from plangen.spec.problems import Problem
+
+
+def draft(
+    specs: Annotated[list[Path], typer.Argument(help="One or more specs.", metavar="SPEC...")],
+    out: Annotated[Path, typer.Option(help="Folder in which each boat gets a folder of her own.")] = Path(
+        "plans"
+    ),
+    make_pdf: Annotated[
+        bool, typer.Option("--pdf/--no-pdf", help="Whether to print the plan as PDF.")
+    ] = True,
+    units: UnitsOption = Units.metric,
+    pack: PacksOption = None,
+    paper: PaperOption = PaperSize.a4,
+    hours: Annotated[
+        float | None, typer.Option(min=1, max=18, help="Hours of each day, in place of the spec's.")
+    ] = None,
+    people: Annotated[
+        int | None, typer.Option(min=1, max=40, help="How many people do the checks, in place of the spec's.")
+    ] = None,
+    days: Annotated[
+        int | None, typer.Option(min=1, max=30, help="Days of the trial, in place of the spec's.")
+    ] = None,
+    priority: Annotated[
+        int | None, typer.Option(min=1, max=3, help="1 what decides, 2 a thorough trial too, 3 everything.")
+    ] = None,
+) -> None:
+    """Draft the trial plan: plan.yaml, plan.pdf, sheets.xlsx, the sessions as calendar, and a blank findings.yaml in a folder per boat.
+
+    With hours and people, the checks with most risk for their minutes are chosen and put into a timetable.
+    Where a plan is there already, what changed is said and the findings are kept.
+
+    Example: plangen draft specs/catamaran.yaml --hours 10 --people 2 --days 1
+    """
+    from plangen import api
+    from plangen.folder import write_draft
+    from plangen.print.sheets_table import sheets_xlsx
+    from plangen.schedule.wishes import Instead
+    from plangen.spec.problems import InputProblems
+    from plangen.terminal.drafted import say_draft, say_plan
+
+    instead = Instead(hours, people, days, priority)
+    plans: list[Plan] = []
+    faults: list[Problem] = []
+    for path in specs:
+        try:
+            plans.append(api.draft(api.load_spec(path, pack or ()), units.value, instead))
+        except InputProblems as found:
+            faults.extend(found.problems)
+    with input_faults():
+        folders, more = _folders(plans, out) if len(plans) == len(specs) else ([], [])
+        faults += [*_same_names(specs, plans), *more]
+        if faults:
+            raise InputProblems(faults)
+    for plan, folder in zip(plans, folders, strict=True):
+        papers = {"sheets.xlsx": sheets_xlsx(plan)} | (_papers(plan, paper) if make_pdf else {})
+        with input_faults():
+            written = write_draft(plan, folder, papers)
+        say_plan(plan, written.files)
+        say_draft(plan, folder, written)
+
+
+def _folders(plans: list[Plan], out: Path) -> tuple[list[Path], list[Problem]]:
+    """Return each boat's folder, and what is wrong with the folders that are there."""
+    from plangen.folder import folder_of, try_carry
+    from plangen.spec.problems import InputProblems
+
+    folders: list[Path] = []
+    faults: list[Problem] = []
+    for plan in plans:
+        try:
+            folders.append(folder_of(plan, out))
+            try_carry(plan, folders[-1])
+        except InputProblems as found:
+            faults.extend(found.problems)
+    return folders, faults
+
+
+def _papers(plan: Plan, paper: PaperSize) -> dict[str, bytes]:
+    """Print what is carried and what is looked up, by their names; nothing where that can't be done."""
+    from plangen.print.carried.document import carried_document
+    from plangen.print.methods.document import methods_document
+
+    documents = {
+        "plan.pdf": carried_document(plan, paper_name(paper)),
+        "methods.pdf": methods_document(plan, paper_name(paper)),
+    }
+    printed = {
+        name: print_pdf(document, plan.digest, f"{plan.boat.name}, {name}")
+        for name, document in documents.items()
+    }
+    return {name: content for name, content in printed.items() if content is not None}
+
+
+def _same_names(specs: list[Path], plans: list[Plan]) -> list[Problem]:
+    from plangen.spec.names import slug
+    from plangen.spec.problems import Mark, Problem
+
+    names = [slug(plan.boat.name) for plan in plans]
+    fault, accepted = "another spec of this run has the same boat's name", "a name of her own for each boat"
+    return [
+        Problem(Mark(str(specs[index])), "vessel.name", fault, accepted)
+        for index in range(len(names))
+        if names[index] in names[:index]
+    ]

@@ -1,0 +1,28 @@
+"""`plangen why`: why a check is in the plan."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from plangen.cli.faults import input_faults
+from plangen.cli.options import PacksOption, SpecFile, Units, UnitsOption
+
+
+def why(
+    spec: SpecFile,
+    check: Annotated[str, typer.Argument(help="Id of a check, as rule@item.")],
+    units: UnitsOption = Units.metric,
+    pack: PacksOption = None,
+) -> None:
+    """Say why a check is in the plan and where each expected value comes from.
+
+    Example: plangen why specs/catamaran.yaml holding-tank-lockout@port-forward-head
+    """
+    from plangen import api
+    from plangen.terminal.reason import say_reason
+
+    with input_faults():
+        reason = api.explain(api.load_spec(spec, pack or ()), check, units.value)
+    say_reason(reason)

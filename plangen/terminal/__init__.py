@@ -1,0 +1,1 @@
+"""What the commands say on the terminal, a module for each thing that is said."""

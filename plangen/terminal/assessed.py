@@ -1,0 +1,46 @@
+"""What the terminal says of an assessment."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from plangen.terminal.console import console, errors, table_of
+
+if TYPE_CHECKING:
+    from plangen.assess.model import Assessment
+    from plangen.findings.model import Findings
+    from plangen.plan.model import Plan
+
+
+def say_assessment(plan: Plan, findings: Findings, assessment: Assessment, files: Sequence[Path]) -> None:
+    """Print what findings and plan came to."""
+    console.print(Text.assemble((plan.boat.name, "bold"), f"  plan {plan.short_digest}"))
+    if findings.plan and findings.plan != plan.digest:
+        errors.print(Text("the findings were written for another version of the plan; draft her again"))
+    counts = ("checks", "done", "to_do", "passed", "failed", "too_close", "limited")
+    table = table_of(
+        "system", *(name.replace("_", " ") for name in counts), numbers=[n.replace("_", " ") for n in counts]
+    )
+    for line in assessment.summary:
+        if line.done:
+            table.add_row(Text(line.title), *(str(getattr(line, name)) for name in counts))
+    all_systems = (str(sum(getattr(line, name) for line in assessment.summary)) for name in counts)
+    table.add_row(Text("all", "bold"), *all_systems)
+    console.print(table)
+    states = Counter(snag.state for snag in assessment.snags)
+    shown = ", ".join(f"{count} {state}" for state, count in states.items())
+    console.print(Text(f"snags: {len(assessment.snags)}" + (f" ({shown})" if shown else "")))
+    for words, totals in (
+        ("held back", assessment.sums_held_back),
+        ("price reduced by", assessment.price_reductions),
+    ):
+        for currency, total in totals.items():
+            console.print(Text(f"{words}: {total} {currency}"))
+    for path in files:
+        console.print(Text(f"wrote {path}"))
+    console.print(Text(assessment.handover.line, "bold"), soft_wrap=True)

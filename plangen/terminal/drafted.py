@@ -1,0 +1,137 @@
+"""What the terminal says of a drafted plan, and of the folder that was there."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from plangen.packs.model import GRADES
+from plangen.plan.compare import compare
+from plangen.terminal.comparison import say_comparison
+from plangen.terminal.console import console, errors, hours, say, table_of
+
+if TYPE_CHECKING:
+    from plangen.findings.carry import Carried
+    from plangen.folder import Written
+    from plangen.plan.model import Plan
+
+
+def say_draft(plan: Plan, folder: Path, written: Written) -> None:
+    """Print what became of the folder that was there: whose it is, what changed, and what of the findings."""
+    if written.before is not None and written.before.boat.name != plan.boat.name:
+        say(f"she was {written.before.boat.name} before: her folder is still {folder}")
+    pdf = folder / "plan.pdf"
+    made = any(path.suffix == ".pdf" for path in written.files)
+    if not made and pdf.is_file() and written.before is not None and written.before.digest != plan.digest:
+        say(f"{pdf} is of the plan before ({written.before.short_digest})")
+    if written.before is not None:
+        say_comparison(compare(written.before, plan))
+    if written.carried is not None:
+        say_carried(written.carried)
+
+
+def say_plan(plan: Plan, files: Sequence[Path]) -> None:
+    """Print the short summary of a drafted plan."""
+    console.print(Text.assemble((plan.boat.name, "bold"), f"  {plan.boat.hull}, plan {plan.short_digest}"))
+    table = table_of("system", "checks", "with a number", "time", numbers=("checks", "with a number", "time"))
+    for line in plan.summary:
+        table.add_row(Text(line.title), str(line.checks), str(line.measured), hours(line.minutes))
+    total = sum(line.minutes for line in plan.summary)
+    measured = sum(line.measured for line in plan.summary)
+    table.add_row(Text("all", "bold"), str(len(plan.checks)), str(measured), hours(total))
+    console.print(table)
+    brought = sum(1 for item in plan.kit if item.kind == "instrument")
+    console.print(Text(f"kit: {brought} instruments, {len(plan.kit) - brought} other things"))
+    required = [line for line in plan.gear if line.strength == "required"]
+    short = [line for line in plan.shopping if line.strength == "required"]
+    if plan.law:
+        names = ", ".join(law.title for law in plan.law if law.state == "applies")
+        console.print(
+            Text(f"safety gear: {len(required)} items required ({names}), {len(short)} to find or buy")
+        )
+    else:
+        console.print(Text("safety gear: no law applied; name her flag and waters under `use:`"))
+    for place in plan.unheld:
+        nearest = f" (nearest name held: {place.nearest})" if place.nearest else ""
+        errors.print(Text(f"warning: no text held for {place.place}: {place.ask}{nearest}"), soft_wrap=True)
+    console.print(Text(f"open questions: {len(plan.questions)} (plangen questions lists them)"))
+    say_trial(plan)
+    for path in files:
+        console.print(Text(f"wrote {path}"))
+
+
+def say_trial(plan: Plan) -> None:
+    """Print in at most ten lines who does how much when, what is left out, and what can't be done as wished."""
+    trial = plan.trial
+    for line in trial_lines(plan)[: 10 - len(trial.infeasible[:3])]:
+        console.print(Text(line), soft_wrap=True)
+    for one in trial.infeasible[:3]:
+        console.print(
+            Text.assemble((f"can't be done: {one.wish}. ", "bold"), f"{one.why} {one.change}"), soft_wrap=True
+        )
+
+
+def trial_lines(plan: Plan) -> list[str]:
+    """Return what the timetable comes to, in a few lines."""
+    trial, sessions = plan.trial, plan.sessions
+    if not plan.rounds:
+        return []
+    length = f" of {trial.hours:g} h" if trial.hours is not None else ""
+    days = f"{len(sessions)} day{'s' if len(sessions) != 1 else ''}{length}"
+    first = next((session.date for session in sessions if session.date), None)
+    lines = [
+        f"trial: {days}{f' from {first}' if first else ''}, {', '.join(trial.people)}: "
+        f"{len(plan.checks)} checks in {len(plan.rounds)} rounds"
+    ]
+    work = {
+        name: sum(w.minutes for s in sessions for w in s.work if w.person == name) for name in trial.people
+    }
+    lines.append("work: " + ", ".join(f"{name} {hours(minutes)}" for name, minutes in work.items()))
+    if trial.span:
+        lines.append(
+            f"time: {hours(trial.span)} of working days, {hours(trial.span - trial.lower_bound)} above the least possible"
+        )
+    for why, words in _LEFT_OUT.items():
+        own = [one for one in plan.left_out if one.why == why]
+        if own:
+            heaviest = min(own, key=lambda one: (one.priority, GRADES.index(one.grade), one.check)).title
+            lines.append(
+                f"left out, {words}: {len(own)} check{'s' if len(own) != 1 else ''}; first {heaviest}"
+            )
+    scopes = Counter(one.scope for one in plan.outside_scope)
+    if scopes:
+        shown = ", ".join(f"{name} {count}" for name, count in scopes.items())
+        lines.append(f"outside the agreed scope: {len(plan.outside_scope)} checks ({shown})")
+    return lines
+
+
+_LEFT_OUT = {
+    "time": "no time",
+    "sea-time": "no time at sea",
+    "people": "too few people",
+    "darkness": "no darkness",
+    "daylight": "too little daylight",
+    "order": "what comes before is left out",
+    "priority": "priority not asked for",
+}
+
+
+def say_carried(carried: Carried) -> None:
+    """Print what became of findings that were filled before."""
+    console.print(Text(f"findings kept: {len(carried.kept)} checks"))
+    for before, now in carried.renamed.items():
+        console.print(Text(f"  {before} is now {now}"), soft_wrap=True)
+    for one in carried.suggestions:
+        words = f"  {one.gone} is gone and {one.came} came: if it was only renamed, write under {one.came} in the spec:"
+        console.print(Text(words), soft_wrap=True)
+        console.print(Text(f"      {one.line}"), soft_wrap=True)
+    for words, ids in (
+        ("kept apart, no check asks for it any more", carried.apart),
+        ("look again, the expectation changed", carried.second_look),
+    ):
+        for id in ids:
+            console.print(Text(f"  {words}: {id}"), soft_wrap=True)

@@ -1,0 +1,42 @@
+"""What the terminal says of faults: in a file, and of the system."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from plangen.terminal.console import errors
+
+if TYPE_CHECKING:
+    from plangen.spec.problems import Problem
+
+
+def say_system_fault(error: OSError) -> None:
+    """Print why the system refused to read or write something."""
+    place = f"{error.filename}: " if error.filename else ""
+    errors.print(Text(f"{place}{error.strerror or error}; nothing half-written was left."), soft_wrap=True)
+
+
+def say_problems(problems: Iterable[Problem]) -> None:
+    """Print faults to standard error, each with its place."""
+    count = 0
+    for problem in problems:
+        count += 1
+        errors.print(Text(str(problem)), soft_wrap=True)
+    errors.print(Text(f"{count} fault{'s' if count != 1 else ''}; nothing was written."))
+
+
+def say_pack_problems(problems: Sequence[Problem]) -> int:
+    """Print faults and warnings of packs, then how many faults each file has; return how many there are."""
+    for problem in problems:
+        errors.print(Text(str(problem)), soft_wrap=True)
+    faults = Counter(problem.mark.file for problem in problems if not problem.is_warning)
+    for file, count in faults.items() if len(faults) > 1 else ():
+        errors.print(Text(f"{file}: {count} fault{'s' if count != 1 else ''}"), soft_wrap=True)
+    total = faults.total()
+    if total:
+        errors.print(Text(f"{total} fault{'s' if total != 1 else ''}"))
+    return total

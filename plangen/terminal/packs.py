@@ -1,0 +1,39 @@
+"""What the terminal says of the packs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from plangen.terminal.console import console, table_of
+
+if TYPE_CHECKING:
+    from plangen.packs.library import Library
+
+
+def say_packs(library: Library) -> None:
+    """Print the packs with their editions and what they hold."""
+    table = table_of("system", "title", "edition", "rules", "sources", numbers=("rules", "sources"))
+    for rules in library.rules:
+        model = rules.model
+        table.add_row(
+            model.pack, Text(model.title), model.edition, str(len(model.checks)), str(len(model.sources))
+        )
+    console.print(table)
+    shares = ("read", "second-hand", "from memory")
+    law = table_of("law", "edition", "demands", *shares, numbers=("demands", *shares))
+    for pack in library.law:
+        entry = pack.model
+        known = (f"{share:.0f} %" for share in entry.known_shares)
+        law.add_row(entry.jurisdiction, entry.edition, str(len(entry.requires)), *known)
+    console.print(law)
+    for pack in library.law:
+        texts = "; ".join(f"{one.title} ({one.current_to})" for one in pack.model.instruments.values())
+        console.print(Text(f"{pack.model.title}: {texts}"), soft_wrap=True)
+    stores = table_of("stores", "title", "edition", "items", numbers=("items",))
+    for store in library.stores:
+        stores.add_row(
+            store.model.pack, Text(store.model.title), store.model.edition, str(len(store.model.items))
+        )
+    console.print(stores)
