@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
+from plangen.cli.draft_folder import Wanted, draft_folder
 from plangen.cli.faults import input_faults
 from plangen.cli.options import PacksOption, PaperOption, PaperSize, Units, UnitsOption
 from plangen.cli.printing import paper_name, print_pdf
 
 if TYPE_CHECKING:
     from plangen.plan.model import Plan
+    from plangen.print.html import Document
     from plangen.spec.problems import Problem
 
 
 def draft(
-    specs: Annotated[list[Path], typer.Argument(help="One or more specs.", metavar="SPEC...")],
+    specs: Annotated[
+        list[Path], typer.Argument(help="One or more specs, or a folder of them.", metavar="SPEC...")
+    ],
     out: Annotated[Path, typer.Option(help="Folder in which each boat gets a folder of her own.")] = Path(
         "plans"
     ),
@@ -43,7 +47,8 @@ def draft(
     """Draft the trial plan: plan.yaml, plan.pdf, sheets.xlsx, the sessions as calendar, and a blank findings.yaml in a folder per boat.
 
     With hours and people, the checks with most risk for their minutes are chosen and put into a timetable.
-    Where a plan is there already, what changed is said and the findings are kept.
+    Where a plan is there already, what changed is said and the findings are kept. Of a folder every hull is drafted,
+    several at a time; models and options that they extend are not.
 
     Example: plangen draft specs/catamaran.yaml --hours 10 --people 2 --days 1
     """
@@ -55,6 +60,11 @@ def draft(
     from plangen.terminal.drafted import say_draft, say_plan
 
     instead = Instead(hours, people, days, priority)
+    if any(path.is_dir() for path in specs):
+        _folder_alone(specs)
+        printed_on = paper_name(paper) if make_pdf else None
+        draft_folder(specs[0], Wanted(out, units.value, tuple(pack or ()), instead, printed_on))
+        return
     plans: list[Plan] = []
     faults: list[Problem] = []
     for path in specs:
@@ -75,6 +85,15 @@ def draft(
         say_draft(plan, folder, written)
 
 
+def _folder_alone(specs: list[Path]) -> None:
+    from plangen.spec.problems import InputProblems, Mark, Problem
+
+    if len(specs) > 1:
+        found = "a folder beside other specs"
+        with input_faults():
+            raise InputProblems([Problem(Mark("draft"), "SPEC", found, "one folder, or specs")])
+
+
 def _folders(plans: list[Plan], out: Path) -> tuple[list[Path], list[Problem]]:
     """Return each boat's folder, and what is wrong with the folders that are there."""
     from plangen.folder import folder_of, try_carry
@@ -93,18 +112,19 @@ def _folders(plans: list[Plan], out: Path) -> tuple[list[Path], list[Problem]]:
 
 def _papers(plan: Plan, paper: PaperSize) -> dict[str, bytes]:
     """Print what is carried and what is looked up, by their names; nothing where that can't be done."""
+    printed = {
+        name: print_pdf(document, plan.digest, f"{plan.boat.name}, {name}")
+        for name, document in documents_of(plan, paper_name(paper)).items()
+    }
+    return {name: content for name, content in printed.items() if content is not None}
+
+
+def documents_of(plan: Plan, paper: Literal["A4", "letter"]) -> dict[str, Document]:
+    """Return what is carried and what is looked up, by the names of their PDFs."""
     from plangen.print.carried.document import carried_document
     from plangen.print.methods.document import methods_document
 
-    documents = {
-        "plan.pdf": carried_document(plan, paper_name(paper)),
-        "methods.pdf": methods_document(plan, paper_name(paper)),
-    }
-    printed = {
-        name: print_pdf(document, plan.digest, f"{plan.boat.name}, {name}")
-        for name, document in documents.items()
-    }
-    return {name: content for name, content in printed.items() if content is not None}
+    return {"plan.pdf": carried_document(plan, paper), "methods.pdf": methods_document(plan, paper)}
 
 
 def _same_names(specs: list[Path], plans: list[Plan]) -> list[Problem]:

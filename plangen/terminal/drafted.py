@@ -34,6 +34,14 @@ def say_draft(plan: Plan, folder: Path, written: Written) -> None:
         say_carried(written.carried)
 
 
+def say_hull(plan: Plan, folder: Path, written: Written) -> None:
+    """Print one of several hulls in a line, and what became of the folder that was there."""
+    total = sum(line.minutes for line in plan.summary)
+    line = f"  plan {plan.short_digest}, {len(plan.checks)} checks, {hours(total)}, {folder}"
+    console.print(Text.assemble((plan.boat.name, "bold"), line), soft_wrap=True)
+    say_draft(plan, folder, written)
+
+
 def say_plan(plan: Plan, files: Sequence[Path]) -> None:
     """Print the short summary of a drafted plan."""
     console.print(Text.assemble((plan.boat.name, "bold"), f"  {plan.boat.hull}, plan {plan.short_digest}"))

@@ -20,13 +20,13 @@ def say_system_fault(error: OSError) -> None:
     errors.print(Text(f"{place}{error.strerror or error}; nothing half-written was left."), soft_wrap=True)
 
 
-def say_problems(problems: Iterable[Problem]) -> None:
-    """Print faults to standard error, each with its place."""
+def say_problems(problems: Iterable[Problem], outcome: str = "nothing was written.") -> None:
+    """Print faults to standard error, each with its place, and what came of them."""
     count = 0
     for problem in problems:
         count += 1
         errors.print(Text(str(problem)), soft_wrap=True)
-    errors.print(Text(f"{count} fault{'s' if count != 1 else ''}; nothing was written."))
+    errors.print(Text(f"{count} fault{'s' if count != 1 else ''}; {outcome}"), soft_wrap=True)
 
 
 def say_pack_problems(problems: Sequence[Problem]) -> int:

@@ -1,0 +1,45 @@
+"""The process that drafts one hull of a folder: what is wanted comes in, what became of it goes out."""
+
+from __future__ import annotations
+
+import pickle
+import sys
+from pathlib import Path
+
+from plangen.cli.draft_folder import Done, Wanted
+
+
+def main() -> None:
+    """Draft the hull that standard input names, and write what became of her to standard output."""
+    out = sys.stdout.buffer
+    sys.stdout = sys.stderr
+    spec, wanted = pickle.load(sys.stdin.buffer)
+    out.write(pickle.dumps(draft_hull(spec, wanted)))
+
+
+def draft_hull(spec: Path, wanted: Wanted) -> Done:
+    """Draft one hull into her folder, as `plangen draft SPEC` does."""
+    from plangen import api
+    from plangen.cli.draft import documents_of
+    from plangen.folder import folder_of, try_carry, write_draft
+    from plangen.print.pdf import PrintingUnavailable, write_pdf
+    from plangen.print.sheets_table import sheets_xlsx
+    from plangen.spec.problems import InputProblems, Mark, Problem
+
+    not_printed = ""
+    try:
+        plan = api.draft(api.load_spec(spec, wanted.packs), wanted.units, wanted.instead)
+        folder = folder_of(plan, wanted.out)
+        try_carry(plan, folder)
+        papers = {"sheets.xlsx": sheets_xlsx(plan)}
+        try:
+            documents = documents_of(plan, wanted.paper) if wanted.paper is not None else {}
+            papers |= {name: write_pdf(document, plan.digest) for name, document in documents.items()}
+        except PrintingUnavailable as reason:
+            not_printed = str(reason)
+        return Done(spec, plan, folder, write_draft(plan, folder, papers), not_printed=not_printed)
+    except InputProblems as faults:
+        return Done(spec, problems=faults.problems)
+    except OSError as error:
+        found = f"{error.filename or 'the system'}: {error.strerror or error}"
+        return Done(spec, problems=(Problem(Mark(str(spec)), "", found),))
