@@ -16,6 +16,7 @@ if TYPE_CHECKING:
         draft,
         explain,
         load_findings,
+        load_instruments,
         load_plan,
         load_spec,
     )
@@ -28,6 +29,7 @@ __all__ = [
     "draft",
     "explain",
     "load_findings",
+    "load_instruments",
     "load_plan",
     "load_spec",
 ]

@@ -10,6 +10,8 @@ from plangen.assess.assess import assess_findings as judge
 from plangen.assess.model import Assessment
 from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
+from plangen.findings.register import Register
+from plangen.folder import read_register_file
 from plangen.packs.library import Library, load_library
 from plangen.packs.lint import check_library, check_references
 from plangen.plan.compare import Comparison
@@ -36,6 +38,7 @@ __all__ = [
     "draft",
     "explain",
     "load_findings",
+    "load_instruments",
     "load_plan",
     "load_spec",
 ]
@@ -102,11 +105,21 @@ def load_findings(path: Path | str, plan: Plan) -> Findings:
     return read_findings(read_text_file(path, str(path), LARGEST_DERIVED_FILE), str(path), plan)
 
 
-def assess_findings(plan: Plan, findings: Findings | Path | str) -> Assessment:
+def load_instruments(path: Path | str, plan: Plan) -> Register:
+    """Read an instrument register, whose accuracies take the place of the catalogue's.
+
+    Raises `plangen.spec.problems.InputProblems` with every fault of the file.
+    """
+    return read_register_file(Path(path), plan)
+
+
+def assess_findings(
+    plan: Plan, findings: Findings | Path | str, instruments: Register | None = None
+) -> Assessment:
     """Judge what was found: verdicts, calculated results, snags, and whether handover is advisable."""
     if not isinstance(findings, Findings):
         findings = load_findings(findings, plan)
-    return judge(plan, findings)
+    return judge(plan, findings, instruments)
 
 
 def compare(before: Plan, after: Plan) -> Comparison:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from plangen.collect.collect import Collected, Returned, collect
@@ -14,6 +16,10 @@ from plangen.findings.blank import findings_text
 from plangen.findings.carry import Carried, carry
 from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
+from plangen.findings.read_register import read_register
+from plangen.findings.register import Register
+from plangen.packs.library import load_library
+from plangen.packs.model import Instrument
 from plangen.plan.boat_identity import differences, identity_of, may_be_same
 from plangen.plan.model import Plan
 from plangen.plan.read import read_plan
@@ -24,6 +30,7 @@ from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 
 PLAN, FINDINGS, SESSIONS = "plan.yaml", "findings.yaml", "sessions.ics"
+INSTRUMENTS = "instruments.yaml"
 #: So often findings that somebody saves at the very moment of writing are read again.
 _TRIES = 5
 
@@ -178,3 +185,47 @@ def plan_and_findings(folder: Path) -> tuple[Plan, Findings]:
         plan = read_plan(folder / PLAN)
         text = read_text_file(path, str(path), LARGEST_DERIVED_FILE)
     return plan, read_findings(text, str(path), plan)
+
+
+def register_path(folder: Path, given: Path | None = None) -> Path | None:
+    """Return the instrument register that holds for a boat's folder: the one given, or the nearest.
+
+    It is looked for in the folder, in the one above it, where several boats share it, and in the one above that, where
+    the specs lie when the plans were drafted beside them.
+    """
+    if given is not None:
+        return given
+    here = folder.resolve()
+    places = [place / INSTRUMENTS for place in (here, *here.parents[:2])]
+    return next((place for place in places if place.is_file()), None)
+
+
+def read_register_file(path: Path | None, plan: Plan) -> Register:
+    """Read an instrument register; without one it is empty. Kinds are those of the catalogue and of the plan's kit.
+
+    Raises `InputProblems` with every fault of the file.
+    """
+    if path is None:
+        return Register()
+    text = read_text_file(path, str(path))
+    own = {
+        item.id: Instrument(title=item.title, kind="instrument", unit=item.unit)
+        for item in plan.kit
+        if item.kind == "instrument"
+    }
+    return read_register(text, str(path), {**own, **_catalogue()})
+
+
+@cache
+def _catalogue() -> dict[str, Instrument]:
+    return load_library(jurisdictions=()).instruments
+
+
+def digest_of_files(folder: Path, register: Path | None) -> str:
+    """Return a digest of what an assessment is made of: plan, findings and instrument register."""
+    digest = hashlib.sha256()
+    for path in (folder / PLAN, folder / FINDINGS, *([register] if register else [])):
+        content = _bytes(path) or b""
+        digest.update(f"{len(content)} ".encode())
+        digest.update(content)
+    return digest.hexdigest()

@@ -14,6 +14,10 @@ from plangen.spec.quantity import convert_number, is_unit_label
 _STATED = re.compile(r"(?:±|\+/-|\+-)\s*(?P<amount>[0-9.,]+)\s*(?P<unit>%|[^\s0-9,;]+)?")
 
 
+class OwnItem(KitItem):
+    """An instrument of the register, whose accuracy is its own and not only the usual one of its kind."""
+
+
 @dataclass(frozen=True)
 class Accuracy:
     """The instrument, its expanded uncertainty at a reading, and whether that is only the usual one of its kind."""
@@ -41,7 +45,13 @@ def accuracy_of(
         return Accuracy(used, None, typical=False) if used else None
     error = _catalogue_error(item, reading, expected.unit)
     uncertainty = None if error is None else expanded_uncertainty(error) if error else 0.0
-    return Accuracy(used or item.title, uncertainty, typical=True)
+    own = isinstance(item, OwnItem)
+    return Accuracy(item.title if own else used or item.title, uncertainty, typical=not own)
+
+
+def states_accuracy(written: str) -> bool:
+    """Tell whether somebody wrote an accuracy behind the instrument, as `multimeter ± 0.5 %`."""
+    return _STATED.search(written) is not None
 
 
 def _named(used: str, kit: Mapping[str, KitItem]) -> KitItem | None:

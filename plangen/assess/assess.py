@@ -5,32 +5,40 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from plangen.assess.also_found import also_found_ids, judge_also_found
+from plangen.assess.bench import bench_of
 from plangen.assess.checks import judge_checks, judge_gone
 from plangen.assess.derived import derive
 from plangen.assess.derived.fill import with_figures
 from plangen.assess.gear import gear_still_open
 from plangen.assess.handover import DECIDING, handover_of
+from plangen.assess.instruments import instruments_used
 from plangen.assess.model import Assessment, CheckVerdict, Recorded, SystemCount
 from plangen.assess.snags import price_reductions, snags_of, sums_held_back
 from plangen.findings.model import Findings
+from plangen.findings.register import Register
 from plangen.plan.model import Plan
 
 #: The system under which results are counted that the plan doesn't ask for any more.
 GONE = "gone"
 
 
-def assess_findings(plan: Plan, findings: Findings) -> Assessment:
-    """Return verdicts, derived figures, the snag list and whether handover is advisable."""
-    judged = judge_checks(plan, findings)
+def assess_findings(plan: Plan, findings: Findings, register: Register | None = None) -> Assessment:
+    """Return verdicts, derived figures, the snag list and whether handover is advisable.
+
+    An instrument of the register is judged by its own accuracy.
+    """
+    bench = bench_of(plan, findings, register)
+    judged = judge_checks(plan, findings, bench)
     derived = derive(plan, judged)
     checks = with_figures(judged, derived)
-    gone = judge_gone(plan, findings)
+    gone = judge_gone(findings, bench)
     also_found = judge_also_found(findings)
     snags = snags_of((*checks, *gone, *also_found), {**findings.snags, **also_found_ids(findings)})
     settled = {id for id, one in findings.snags.items() if one.settlement not in (None, "disputed")}
     return Assessment(
         boat=plan.boat.name,
         plan=plan.digest,
+        vessel=plan.boat,
         handover=handover_of(
             snags,
             (*checks, *(check for check in gone if check.id not in settled)),
@@ -46,6 +54,7 @@ def assess_findings(plan: Plan, findings: Findings) -> Assessment:
         price_reductions=price_reductions(snags),
         recorded=_recorded(plan, checks),
         gear=gear_still_open(plan.gear, checks),
+        instruments=instruments_used((*checks, *gone), bench.register),
         not_done=tuple(check.id for check in checks if check.verdict == "not-done"),
         settled_apart=tuple(findings.snags_apart),
         remarks=findings.remarks,

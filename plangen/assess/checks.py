@@ -2,40 +2,22 @@
 
 from __future__ import annotations
 
-import datetime
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
-from plangen.assess.conditions import as_condition, under_conditions
+from plangen.assess.bench import Bench
+from plangen.assess.conditions import under_conditions
 from plangen.assess.model import AttemptVerdict, CheckVerdict, ReadingVerdict, Verdict
 from plangen.assess.reading import shown
-from plangen.assess.verdicts import judge_reading, worst
+from plangen.assess.verdicts import worst
 from plangen.collect.reconcile import Asked, same
 from plangen.findings.model import Attempt, Findings, Then
-from plangen.findings.parse_reading import as_printed
-from plangen.plan.model import Expectation, KitItem, Plan, PlannedCheck
+from plangen.plan.model import Expectation, Plan, PlannedCheck
 
 _FAILING = ("fail", "leaning-fail")
 
 
-@dataclass(frozen=True)
-class _Bench:
-    """What every verdict needs beside the reading: the kit, the day of trial and the units of bare numbers."""
-
-    kit: Mapping[str, KitItem]
-    day: datetime.date | None
-    units: str
-
-    def reading(self, expected: Expectation, attempt: Attempt) -> ReadingVerdict:
-        """Return the verdict on one reading of an attempt."""
-        typed = as_printed(attempt.found.get(expected.id), expected.unit, self.units)
-        judged = judge_reading(expected, typed, attempt.with_.get(expected.id), self.kit, self.day)
-        return as_condition(judged) if expected.condition else judged
-
-
-def judge_checks(plan: Plan, findings: Findings) -> tuple[CheckVerdict, ...]:
+def judge_checks(plan: Plan, findings: Findings, bench: Bench) -> tuple[CheckVerdict, ...]:
     """Return the verdict on every check of the plan, in its order."""
-    bench = _bench(plan, findings)
     return tuple(
         _judge(
             check,
@@ -48,12 +30,11 @@ def judge_checks(plan: Plan, findings: Findings) -> tuple[CheckVerdict, ...]:
     )
 
 
-def judge_gone(plan: Plan, findings: Findings) -> tuple[CheckVerdict, ...]:
+def judge_gone(findings: Findings, bench: Bench) -> tuple[CheckVerdict, ...]:
     """Return the verdict on what was found for checks that the plan doesn't have any more.
 
     They are judged by what was expected then; where nobody knows that, they are unclear.
     """
-    bench = _bench(plan, findings)
     found = []
     for id, attempts in findings.apart.items():
         if not any(not attempt.is_blank for attempt in attempts):
@@ -65,11 +46,6 @@ def judge_gone(plan: Plan, findings: Findings) -> tuple[CheckVerdict, ...]:
         else:
             found.append(_unknown(id, attempts))
     return tuple(found)
-
-
-def _bench(plan: Plan, findings: Findings) -> _Bench:
-    day = datetime.date.fromisoformat(plan.boat.trial_date) if plan.boat.trial_date else None
-    return _Bench({item.id: item for item in plan.kit}, day, findings.units or plan.units)
 
 
 def _unknown(id: str, attempts: Sequence[Attempt]) -> CheckVerdict:
@@ -103,7 +79,7 @@ def _judge(
     check: PlannedCheck,
     attempts: Sequence[Attempt],
     findings: Findings,
-    bench: _Bench,
+    bench: Bench,
     records: Sequence[Then],
 ) -> CheckVerdict:
     judged = tuple(
@@ -155,7 +131,7 @@ def _joined(number: int, attempts: Sequence[Attempt]) -> Attempt:
 
 
 def _judge_attempt(
-    number: int, attempt: Attempt, check: PlannedCheck, bench: _Bench, then: Sequence[Expectation]
+    number: int, attempt: Attempt, check: PlannedCheck, bench: Bench, then: Sequence[Expectation]
 ) -> AttemptVerdict:
     if attempt.does_not_apply is not None:
         return _attempt_verdict(number, attempt, "does-not-apply", ())

@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from plangen.plan.base import PlanModel
 from plangen.plan.gear.lines import GearLine
-from plangen.plan.model import Cited
+from plangen.plan.model import Boat, Cited
 
 Verdict = Literal[
     "pass",
@@ -51,13 +51,20 @@ class PointVerdict(PlanModel):
 
 
 class ReadingVerdict(PlanModel):
-    """The verdict on one reading; `asked` is no where the plan doesn't ask for it any more."""
+    """The verdict on one reading; `asked` is no where the plan doesn't ask for it any more.
+
+    `low`, `aim` and `high` are what was expected of a number; `taken_with` is the instrument of the register, assumed where nobody said so and the register has one of the kind.
+    `instrument_fault` says that its calibration had run out, or that the register doesn't know what was written.
+    """
 
     id: str
     reading: str
     expected: str
     found: str = ""
     value: float | None = None
+    low: float | None = None
+    aim: float | None = None
+    high: float | None = None
     unit: str = ""
     verdict: Verdict
     reason: str = ""
@@ -68,6 +75,9 @@ class ReadingVerdict(PlanModel):
     points: tuple[PointVerdict, ...] = ()
     bad_parts: tuple[str, ...] = ()
     asked: bool = True
+    taken_with: str | None = None
+    taken_with_assumed: bool = False
+    instrument_fault: str | None = None
     source: Cited
 
 
@@ -186,6 +196,24 @@ class Handover(PlanModel):
         return self.answer == "yes"
 
 
+class InstrumentUsed(PlanModel):
+    """An instrument of the register that took readings: how many, how many of them only by assumption or out of calibration."""
+
+    id: str
+    kind: str
+    title: str
+    maker: str | None = None
+    model: str | None = None
+    serial: str | None = None
+    accuracy: str = ""
+    calibrated: str | None = None
+    calibration_due: str | None = None
+    certificate: str | None = None
+    readings: int
+    assumed: int = 0
+    out_of_calibration: int = 0
+
+
 class Recorded(PlanModel):
     """A serial number, date or text that was recorded."""
 
@@ -197,10 +225,15 @@ class Recorded(PlanModel):
 
 
 class Assessment(PlanModel):
-    """Everything that findings and plan come to."""
+    """Everything that findings and plan come to.
+
+    `made_of` stands for the files that it was made of, so that one that is out of date is known as such.
+    """
 
     boat: str
     plan: str
+    made_of: str = ""
+    vessel: Boat | None = None
     handover: Handover
     summary: tuple[SystemCount, ...]
     checks: tuple[CheckVerdict, ...]
@@ -212,6 +245,7 @@ class Assessment(PlanModel):
     price_reductions: dict[str, str] = {}
     recorded: tuple[Recorded, ...] = ()
     gear: tuple[GearLine, ...] = ()
+    instruments: tuple[InstrumentUsed, ...] = ()
     not_done: tuple[str, ...] = ()
     settled_apart: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()

@@ -13,7 +13,8 @@ def verdict_on(
     """Return the verdict on a reading with all that is known of it."""
     fields = {
         "id": expected.id, "reading": expected.reading, "expected": expected.shown, "found": found, "unit": expected.unit,
-        "verdict": verdict, "reason": reason, "source": expected.source, "series_unit": expected.series_unit, **more,
+        "verdict": verdict, "reason": reason, "source": expected.source, "series_unit": expected.series_unit,
+        "low": expected.low, "aim": expected.value, "high": expected.high, **more,
     }  # fmt: skip
     return ReadingVerdict.model_validate(fields)
 

@@ -7,7 +7,6 @@ from typing import Any
 import pytest
 
 from plangen.assess.assess import assess_findings
-from plangen.assess.checks import judge_checks
 from plangen.print.report import report_html
 from tests.assess.building import check, expectation, findings, plan
 
@@ -15,7 +14,7 @@ PUMP = check("pump@bilge", expectation("flow", low=10.0, unit="L/min"), expectat
 
 
 def judged(*attempts: dict[str, Any]) -> Any:
-    (found,) = judge_checks(plan(PUMP), findings({PUMP.id: list(attempts)}))
+    (found,) = assess_findings(plan(PUMP), findings({PUMP.id: list(attempts)})).checks
     return found
 
 
