@@ -17,7 +17,7 @@ from plangen.findings.carry import Carried, carry
 from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
 from plangen.findings.read_register import read_register
-from plangen.findings.register import Register
+from plangen.findings.register import OwnInstrument, Register
 from plangen.packs.library import load_library
 from plangen.packs.model import Instrument
 from plangen.plan.boat_identity import differences, identity_of, may_be_same
@@ -26,7 +26,7 @@ from plangen.plan.read import read_plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.schedule.calendar import calendar_of
 from plangen.spec.names import slug
-from plangen.spec.problems import InputProblems, Mark, Problem
+from plangen.spec.problems import InputProblems, Mark, Problem, name_list, nearest_name
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 
 PLAN, FINDINGS, SESSIONS = "plan.yaml", "findings.yaml", "sessions.ics"
@@ -214,6 +214,33 @@ def read_register_file(path: Path | None, plan: Plan) -> Register:
         if item.kind == "instrument"
     }
     return read_register(text, str(path), {**own, **_catalogue()})
+
+
+def instruments_named(
+    written: str, folders: Sequence[Path], given: Path | None = None
+) -> tuple[OwnInstrument, ...]:
+    """Return the instruments of the registers of several folders that bear an id or a serial number.
+
+    Raises `InputProblems` where there is no register, or none of that name in it.
+    """
+    paths = dict.fromkeys(path for folder in folders if (path := register_path(folder, given)) is not None)
+    if not paths:
+        accepted = f"{INSTRUMENTS} in the boats' folders or above them, or a file with --instruments"
+        raise InputProblems([Problem(Mark(INSTRUMENTS), "", "there is no instrument register", accepted)])
+    read = [(path, read_register(read_text_file(path, str(path)), str(path), _catalogue())) for path in paths]
+    found = {one.id: one for _, register in read for one in register.all_named(written)}
+    if found:
+        return tuple(found.values())
+    known = [name for _, register in read for name in register.names]
+    shown = ", ".join(str(path) for path in paths)
+    problem = Problem(
+        Mark(shown),
+        "INSTRUMENT",
+        f"no instrument {written!r}",
+        name_list(known),
+        nearest_name(written, known),
+    )
+    raise InputProblems([problem])
 
 
 @cache

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from plangen.cli.faults import input_faults
-from plangen.cli.options import PaperOption, PaperSize
+from plangen.cli.options import InstrumentsOption, PaperOption, PaperSize
 from plangen.cli.printing import paper_name, print_pdf
 
 
@@ -20,8 +20,11 @@ def assess(
         bool, typer.Option("--pdf/--no-pdf", help="Whether to print report and retest as PDF.")
     ] = True,
     paper: PaperOption = PaperSize.a4,
+    instruments: InstrumentsOption = None,
 ) -> None:
     """Assess the findings: verdicts, snag list, report and retest. Exit code 1: handover is not advisable.
+
+    An instrument register gives your own instruments their accuracy and the day on which their calibration is due.
 
     Example: plangen assess plans/second-wind --paper letter
     """
@@ -29,13 +32,16 @@ def assess(
 
     from plangen import api
     from plangen.files import hold, write_all
-    from plangen.folder import plan_and_findings
+    from plangen.folder import digest_of_files, plan_and_findings, read_register_file, register_path
     from plangen.print.assessed import assessment_files, assessment_papers
     from plangen.terminal.assessed import say_assessment
 
     with input_faults():
+        own = register_path(folder, instruments)
+        made_of = digest_of_files(folder, own)
         plan, findings = plan_and_findings(folder)
-    assessment = api.assess_findings(plan, findings)
+        register = read_register_file(own, plan)
+    assessment = api.assess_findings(plan, findings, register).model_copy(update={"made_of": made_of})
     contents = assessment_files(assessment)
     if make_pdf:
         for name, document in assessment_papers(plan, assessment, folder, paper_name(paper)).items():

@@ -37,3 +37,12 @@ PacksOption = Annotated[
 
 
 PaperOption = Annotated[PaperSize, typer.Option(help="Paper size.")]
+
+
+InstrumentsOption = Annotated[
+    Path | None,
+    typer.Option(
+        "--instruments",
+        help="Your instrument register; without it, instruments.yaml in the boat's folder or up to two above it.",
+    ),
+]

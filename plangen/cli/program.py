@@ -18,6 +18,7 @@ from plangen.cli.compare import compare
 from plangen.cli.draft import draft
 from plangen.cli.packs import packs_app
 from plangen.cli.questions import questions
+from plangen.cli.recall import recall
 from plangen.cli.start import start
 from plangen.cli.why import why
 
@@ -29,7 +30,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-for _command in (start, questions, draft, collect, assess, compare, why):
+for _command in (start, questions, draft, collect, assess, recall, compare, why):
     app.command()(_command)
 app.add_typer(packs_app, name="packs")
 

@@ -123,6 +123,13 @@ class Register(PlanModel):
         serials = [one for one in self.instruments if one.serial and folded(one.serial) == wanted]
         return serials[0] if len(serials) == 1 else None
 
+    def all_named(self, written: str) -> tuple[OwnInstrument, ...]:
+        """Return every instrument of an id or a serial number: a meter for several quantities stands once for each."""
+        wanted = folded(written)
+        return tuple(
+            one for one in self.instruments if wanted in (folded(one.id), folded(one.serial or one.id))
+        )
+
     def only_one_of(self, kind: str | None) -> OwnInstrument | None:
         """Return the register's instrument of a kind where it has exactly one."""
         alike = [one for one in self.instruments if one.kind == kind]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from plangen.assess.instruments import instrument_faults
 from plangen.assess.model import (
     Assessment,
     AttemptVerdict,
@@ -99,6 +100,7 @@ def report_html(
         close=[c for c in contested if c.reading.verdict in _CLOSE],
         disagreements=[check for check in assessment.checks if check.disagreement],
         second_looks=[check for check in assessment.checks if check.second_look],
+        instrument_faults=instrument_faults((*assessment.checks, *assessment.gone)),
         figures=[*_figures(plan, assessment.checks), *_derived_figures(assessment.derived, plan.units)],
         systems=_by_system(plan, [check for check in assessment.checks if check.id in begun])
         + ([SystemFindings("No longer in the plan", assessment.gone)] if assessment.gone else [])

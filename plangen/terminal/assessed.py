@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
+from plangen.assess.instruments import instrument_faults
 from plangen.terminal.console import console, errors, table_of
 
 if TYPE_CHECKING:
@@ -41,6 +42,9 @@ def say_assessment(plan: Plan, findings: Findings, assessment: Assessment, files
     ):
         for currency, total in totals.items():
             console.print(Text(f"{words}: {total} {currency}"))
+    for fault, many in instrument_faults((*assessment.checks, *assessment.gone)).items():
+        readings = f"{many} reading{'s' if many != 1 else ''}"
+        console.print(Text(f"instrument: {fault} ({readings})"), soft_wrap=True)
     for path in files:
         console.print(Text(f"wrote {path}"))
     console.print(Text(assessment.handover.line, "bold"), soft_wrap=True)

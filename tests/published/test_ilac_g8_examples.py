@@ -2,10 +2,13 @@
 
 import pytest
 
+from plangen.assess.assess import assess_findings
 from plangen.assess.verdicts import judge_reading
+from plangen.findings.read_register import read_register
 from plangen.formulas import OutOfRange
 from plangen.formulas.uncertainty import conformance_probability, conformity
-from tests.assess.building import expectation
+from plangen.packs.model import Instrument
+from tests.assess.building import check, expectation, findings, instrument, plan
 
 
 @pytest.mark.parametrize(
@@ -80,3 +83,20 @@ def test_verdict_with_a_band_of_a_fifth(reading: float, verdict: str) -> None:
     # the metrology post: +-0.5 ohm with a band of 0.1 ohm accepts +-0.4 ohm
     expected = expectation(unit="ohm", low=-0.5, high=0.5)
     assert judge_reading(expected, reading, "ohm meter ± 0.08660254 ohm", {}, None).verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("deviation", "verdict"),
+    [(0.0017, "pass"), (0.0025, "leaning-pass"), (0.0035, "leaning-fail"), (0.0041, "fail")],
+)
+def test_verdict_with_the_accuracy_of_the_register(deviation: float, verdict: str) -> None:
+    # the calibration article again: U = 0.0010 mm of one's own caliper takes the place of the catalogue's 0.05 mm
+    own = read_register(
+        "instruments: [{id: C-01, kind: caliper, accuracy: 0.0008660254 mm}]",
+        "instruments.yaml",
+        {"caliper": Instrument(title="Vernier caliper", unit="mm", accuracy="0.05 mm")},
+    )
+    width = check("width@pin", expectation("width", unit="mm", low=-0.003, high=0.003, instrument="caliper"))
+    planned = plan(width, kit=[instrument("caliper", unit="mm", accuracy_fixed=0.05)])
+    (found,) = assess_findings(planned, findings({"width@pin": {"width": deviation}}), own).checks
+    assert found.verdict == verdict

@@ -2,10 +2,13 @@
 
 import pytest
 
+from plangen.assess.assess import assess_findings
 from plangen.assess.verdicts import judge_reading
+from plangen.findings.read_register import read_register
 from plangen.formulas import OutOfRange
 from plangen.formulas.uncertainty import conformance_probability
-from tests.assess.building import expectation
+from plangen.packs.model import Instrument
+from tests.assess.building import check, expectation, findings, instrument, plan
 
 
 def test_example() -> None:
@@ -39,3 +42,21 @@ def test_guard_band_as_wide_as_the_expanded_uncertainty(reading: float, verdict:
     # JCGM 106, guarded acceptance (from memory): the acceptance limit lies the guard band below the tolerance limit; U = 2 here
     expected = expectation(high=10.0)
     assert judge_reading(expected, reading, "meter ± 1.7320508", {}, None).verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("reading", "verdict"), [(8.0, "pass"), (8.1, "leaning-pass"), (10.1, "leaning-fail"), (12.1, "fail")]
+)
+def test_guard_band_of_an_instrument_of_the_register(reading: float, verdict: str) -> None:
+    # the same limits and U = 2 with one's own instrument, where the catalogue's would leave all of them undecided
+    own = read_register(
+        "instruments: [{id: T-01, kind: meter, accuracy: 1.7320508}]",
+        "instruments.yaml",
+        {"meter": Instrument(title="Meter", accuracy="50")},
+    )
+    planned = plan(
+        check("heat@pipe", expectation("heat", high=10.0, instrument="meter")),
+        kit=[instrument("meter", accuracy_fixed=50.0)],
+    )
+    (found,) = assess_findings(planned, findings({"heat@pipe": {"heat": reading}}), own).checks
+    assert found.verdict == verdict
