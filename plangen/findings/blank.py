@@ -20,7 +20,7 @@ def findings_text(plan: Plan, entries: Mapping[str, str] | None = None, tail: st
     lines = [
         f"{OURS} Findings for the trial plan. Fill in what was found; leave empty what was not done.",
         f"{OURS} A reading may carry its unit (14.1 V, 58 °F, 2.9 bar); yes or no; a list for a series. no: drain, vent names bad parts.",
-        f"{OURS} with: names the instrument of a reading, as {{drain-time: stopwatch}}. A retest is one more entry with its own dash.",
+        f"{OURS} with: names the instrument of a reading, as {{drain-time: stopwatch}}, or your own by its id. A retest is one more entry with its own dash.",
         f"{OURS} does_not_apply: says why a check doesn't concern her. snags: at the end holds settlements.",
         f"boat: {scalar(plan.boat.name)}",
         f"plan: {scalar(plan.digest)}",
