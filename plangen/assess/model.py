@@ -158,6 +158,9 @@ class Snag(PlanModel):
     note: str | None = None
     history: tuple[str, ...] = ()
     instruments_that_decide: str | None = None
+    cause: str | None = None
+    cause_text: str | None = None
+    proved_on: str | None = None
 
 
 class SystemCount(PlanModel):

@@ -45,6 +45,9 @@ def _snag(number: int, check: CheckVerdict, settled: Settlement | None) -> Snag:
         note=_note(settled.note if settled else None, failing.note),
         history=tuple(_history(attempt) for attempt in check.attempts),
         instruments_that_decide="; ".join(r.deciding_accuracy for r in bad if r.deciding_accuracy) or None,
+        cause=settled.cause if settled else None,
+        cause_text=settled.cause_text if settled else None,
+        proved_on=settled.proved_on if settled else None,
     )
 
 

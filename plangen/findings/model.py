@@ -76,14 +76,31 @@ def _amount(value: object) -> object:
     raise PydanticCustomError("amount", "{found}", {"found": repr(value), "accepted": accepted})
 
 
+def _cause_id(value: object) -> object:
+    if value is None or (isinstance(value, str) and _CAUSE.fullmatch(value)):
+        return value
+    accepted = "a short name in small letters and hyphens, such as hose-clamp, the same for every snag that it caused"
+    raise PydanticCustomError("cause", "{found}", {"found": repr(value), "accepted": accepted})
+
+
+_CAUSE = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+
+
 class Settlement(PlanModel):
-    """How a snag is resolved, as the user wrote it."""
+    """How a snag is resolved, as the user wrote it.
+
+    `cause` is the short name of what caused it, the same on every hull, and `cause_text` says it in words;
+    `proved_on` names the hull on which the cause was shown to be gone.
+    """
 
     settlement: SettlementWay | None = None
     who: str | None = None
     due: Day | None = None
     sum: Annotated[str | None, BeforeValidator(_amount)] = None
     note: str | None = None
+    cause: Annotated[str | None, BeforeValidator(_cause_id)] = None
+    cause_text: str | None = None
+    proved_on: str | None = None
 
 
 class AlsoFound(Settlement):

@@ -107,6 +107,7 @@ def boat_of(loaded: LoadedSpec, facts: Facts) -> Boat:
     return Boat(
         name=vessel.name,
         formerly=vessel.formerly,
+        layers=loaded.layers,
         builder=vessel.builder,
         model=vessel.model,
         hull_id=vessel.hull_id,

@@ -234,10 +234,11 @@ class PackLine(PlanModel):
 
 
 class Boat(PlanModel):
-    """Whose plan it is."""
+    """Whose plan it is; `layers` are the names of the specs below hers: model and option sets."""
 
     name: str
     formerly: tuple[str, ...] = ()
+    layers: tuple[str, ...] = ()
     builder: str | None = None
     model: str | None = None
     hull_id: str | None = None

@@ -21,13 +21,14 @@ def read_layers(path: Path) -> Node:
     for unreadable files, cycles, and names that leave the folder.
     """
     problems: list[Problem] = []
-    node = _read(path, (), problems)
+    names: list[str] = []
+    node = _read(path, (), problems, names)
     if any(problem.key == "extends" for problem in problems):
         raise InputProblems(problems)
-    return replace(node, problems=tuple(problems))
+    return replace(node, problems=tuple(problems), layers=tuple(dict.fromkeys(names)))
 
 
-def _read(path: Path, below: tuple[Path, ...], problems: list[Problem]) -> Node:
+def _read(path: Path, below: tuple[Path, ...], problems: list[Problem], names: list[str]) -> Node:
     root = read_yaml_file(path)
     if root.mapping is None:
         raise InputProblems([Problem(root.mark, "", "no keys", "a mapping that begins with `vessel:`")])
@@ -43,7 +44,8 @@ def _read(path: Path, below: tuple[Path, ...], problems: list[Problem]) -> Node:
     for name in extends.items if extends.items is not None else [extends]:
         target = _target(path, name, (*below, path.resolve()), problems)
         if target is not None:
-            layer = _read(target, (*below, path.resolve()), problems)
+            layer = _read(target, (*below, path.resolve()), problems, names)
+            names.append(target.stem)
             base = layer if base is None else lay_over(base, layer, problems)
     return own if base is None else lay_over(base, own, problems)
 

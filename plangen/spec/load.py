@@ -30,6 +30,7 @@ class LoadedSpec:
     source: Node
     zones_assumed: bool
     said_no: frozenset[Path] = frozenset()
+    layers: tuple[str, ...] = ()
 
     def mark_of(self, path: Path) -> Mark:
         """Return the place where the value at the path was written."""
@@ -46,6 +47,7 @@ def load_spec_file(path: FilePath, zone_sets: ZoneSets) -> LoadedSpec:
 
 def load_spec_node(node: Node, zone_sets: ZoneSets) -> LoadedSpec:
     """Hold a spec that has been read against the models; see `load_spec_file`."""
+    layers = node.layers
     node, assumed = _with_zones(node, zone_sets)
     stated, said_no = _without_refused(node, Spec)
     spec, found = validate(stated)
@@ -59,7 +61,7 @@ def load_spec_node(node: Node, zone_sets: ZoneSets) -> LoadedSpec:
         ]
     if problems or spec is None:
         raise InputProblems(problems)
-    return LoadedSpec(spec, node, assumed, frozenset(said_no))
+    return LoadedSpec(spec, node, assumed, frozenset(said_no), layers)
 
 
 def _without_refused(node: Node, model: type[BaseModel], path: Path = ()) -> tuple[Node, list[Path]]:

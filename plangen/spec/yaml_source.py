@@ -33,7 +33,10 @@ Scalar = str | int | float | bool | datetime.date | None
 
 @dataclass(slots=True)
 class Node:
-    """One value of a YAML file with its place: a scalar, a mapping or a list."""
+    """One value of a YAML file with its place: a scalar, a mapping or a list.
+
+    A whole spec also has faults of its short forms, and the names of the specs that were laid below it.
+    """
 
     mark: Mark
     value: Scalar = None
@@ -41,6 +44,7 @@ class Node:
     items: list[Node] | None = None
     key_marks: dict[str, Mark] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
+    layers: tuple[str, ...] = ()
 
     def says(self, answer: bool) -> bool:
         """Tell whether the value is a plain yes (or no)."""

@@ -5,11 +5,13 @@ from __future__ import annotations
 import subprocess
 import sys
 from collections import Counter
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+import plangen
 from plangen.packs.library import Library, load_library
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
@@ -314,3 +316,13 @@ def test_no_check_names_equipment_that_is_not_there() -> None:
 def test_law_packs_alone_are_left_out_when_not_named() -> None:
     library: Library = load_library(jurisdictions=[])
     assert {pack.model.kind for pack in library.law} <= {"international", "builder"}
+
+
+def test_a_hull_names_the_specs_below_hers(tmp_path: Path) -> None:
+    (tmp_path / "model.yaml").write_text(
+        "vessel: {hull: motor-planing, length_hull: 9 m}\n", encoding="utf-8"
+    )
+    (tmp_path / "radar.yaml").write_text("extends: model.yaml\nheads: 1\n", encoding="utf-8")
+    hull = tmp_path / "hull.yaml"
+    hull.write_text("extends: [model.yaml, radar.yaml]\nvessel: {name: One}\n", encoding="utf-8")
+    assert plangen.draft(plangen.load_spec(hull)).boat.layers == ("model", "radar")
