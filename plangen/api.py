@@ -59,7 +59,7 @@ def load_spec(path: Path | str, packs: Sequence[Path | str] = ()) -> Boat:
     """
     node = read_layers(Path(path))
     library = load_library([Path(folder) for folder in packs], jurisdictions=named_in(node))
-    spec = load_spec_node(node, library.zone_sets())
+    spec = load_spec_node(node, library.zone_sets(), library.other_words)
     check = check_library if packs else check_references
     if faults := [problem for problem in check(library) if not problem.is_warning]:
         raise InputProblems(faults)

@@ -33,7 +33,7 @@ def spec_from(text: str) -> LoadedSpec:
     node = expand(read_yaml(text, "test.yaml"), Spec, problems)
     if problems:
         raise InputProblems(problems)
-    return load_spec_node(node, shipped().zone_sets())
+    return load_spec_node(node, shipped().zone_sets(), shipped().other_words)
 
 
 @cache

@@ -35,6 +35,7 @@ from plangen.packs.model import (
 from plangen.packs.waters import jurisdictions_of
 from plangen.spec.explain import existing_path, problem_of
 from plangen.spec.load import ZoneSets
+from plangen.spec.other_words import NO_OTHER_WORDS, OtherWords
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.yaml_source import Node, read_yaml_file
 
@@ -96,6 +97,7 @@ class Library:
     zone_map: ZoneMapRules | None = None
     zones: dict[str, tuple[ZoneSet, ...]] = field(default_factory=dict)
     starters: dict[str, dict[str, Any]] = field(default_factory=dict)
+    other_words: OtherWords = NO_OTHER_WORDS
 
     def zone_sets(self) -> ZoneSets:
         """Return the usual zones of each hull type, as a spec would write them."""
@@ -224,6 +226,8 @@ def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
         _merge(library.scopes, model.scopes, catalogue, "scopes", problems)
         _merge(library.zones, model.zones, catalogue, "zones", problems)
         _merge(library.starters, model.starters, catalogue, "starters", problems)
+        if (spoken := model.other_words) is not None:
+            library.other_words = OtherWords(spoken.keys, spoken.near_keys, spoken.values, spoken.places)
         library.zone_map = model.zone_map or library.zone_map
         library.moves.extend(model.moves)
         library.round_fallbacks.extend(model.round_fallbacks)

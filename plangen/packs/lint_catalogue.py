@@ -9,9 +9,12 @@ from plangen.packs.library import Library, Loaded
 from plangen.packs.lint_law import check_aboard, check_gear, check_waters
 from plangen.packs.lint_order_of_work import check_order_of_work
 from plangen.packs.lint_report import Path, Report, check_source
-from plangen.packs.model import InferredRule, StoresPack
+from plangen.packs.model import InferredRule, SpokenWords, StoresPack
 from plangen.packs.types import FLAG, Names, attribute_type, same_kind, type_at
+from plangen.spec.explain import shape_at
+from plangen.spec.model import Spec
 from plangen.spec.problems import Problem
+from plangen.spec.short_words import choices_of
 
 
 def check_stores(pack: Loaded[StoresPack], library: Library) -> list[Problem]:
@@ -44,12 +47,30 @@ def check_catalogue(library: Library) -> list[Problem]:
             report.condition(("sections", index, "when"), section.when, {})
         for index, question in enumerate(pack.model.questions):
             report.attempt(("questions", index, "key"), partial(key_type, question.key))
+        if pack.model.other_words is not None:
+            _check_other_words(report, pack.model.other_words, library)
         check_order_of_work(report, pack.model, library)
         check_gear(report, pack.model.gear, library)
         check_aboard(report, pack.model.aboard, library)
         check_waters(report, pack.model.waters, library)
         problems.extend(report.problems)
     return problems
+
+
+def _check_other_words(report: Report, spoken: SpokenWords, library: Library) -> None:
+    """Hold the keys, values and places that other words stand for against the spec, the packs and the waters."""
+    for key in spoken.keys:
+        if shape_at(Spec, tuple(key.split("."))) is None:
+            report.say(("other_words", "keys", key), f"no key {key!r} in the spec", "the path of a key")
+    for key, table in spoken.values.items():
+        shape = shape_at(Spec, tuple(key.split(".")))
+        choices = choices_of(shape) if shape is not None else ()
+        for value in table:
+            for one in value.split(" or "):
+                report.known(("other_words", "values", key, value), one, choices, f"value of {key}")
+    for place in spoken.places:
+        known = (*library.known_jurisdictions, *library.waters)
+        report.known(("other_words", "places", place), place, known, "flag or water")
 
 
 def _check_inferred(report: Report, path: Path, rule: InferredRule) -> None:

@@ -427,6 +427,15 @@ class Asking(PackModel):
     asks: TextField
 
 
+class SpokenWords(PackModel):
+    """Words that people write for keys, values and places of the spec that are called otherwise."""
+
+    keys: dict[str, tuple[str, ...]] = {}
+    near_keys: dict[str, tuple[str, ...]] = {}
+    values: dict[str, dict[str, tuple[str, ...]]] = {}
+    places: dict[str, tuple[str, ...]] = {}
+
+
 class ZoneSet(PackModel):
     """The usual zones of one hull type."""
 
@@ -474,3 +483,4 @@ class Catalogue(PackModel):
     questions: tuple[Asking, ...] = ()
     zones: dict[str, tuple[ZoneSet, ...]] = {}
     starters: dict[str, dict[str, Any]] = {}
+    other_words: SpokenWords | None = None

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -101,6 +103,23 @@ def write_pdf(document: Document, identifier: str, progress: Callable[[str], Non
 
     Raises `PrintingUnavailable` where a system library is missing.
     """
+    with _temporary_folder():
+        return _print(document, identifier, progress)
+
+
+@contextmanager
+def _temporary_folder() -> Iterator[None]:
+    """Let the printer put its copies of the fonts into a folder that is taken away, however the process ends later."""
+    before = tempfile.tempdir
+    with tempfile.TemporaryDirectory(prefix="plangen-", ignore_cleanup_errors=True) as folder:
+        tempfile.tempdir = folder
+        try:
+            yield
+        finally:
+            tempfile.tempdir = before
+
+
+def _print(document: Document, identifier: str, progress: Callable[[str], None] | None) -> bytes:
     weasyprint = _load()
     from weasyprint.text.fonts import FontConfiguration
 

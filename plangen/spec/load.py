@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from plangen.spec.explain import Path
 from plangen.spec.layers import read_layers
 from plangen.spec.model import Spec
+from plangen.spec.other_words import NO_OTHER_WORDS, OtherWords
 from plangen.spec.plausibility import check_sense
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.references import check_names
@@ -37,27 +38,27 @@ class LoadedSpec:
         return self.source.mark_at(path)
 
 
-def load_spec_file(path: FilePath, zone_sets: ZoneSets) -> LoadedSpec:
+def load_spec_file(path: FilePath, zone_sets: ZoneSets, words: OtherWords = NO_OTHER_WORDS) -> LoadedSpec:
     """Load a spec and what it extends; a spec without zones gets the set of her hull type.
 
     Raises `InputProblems` with all the faults that were found.
     """
-    return load_spec_node(read_layers(path), zone_sets)
+    return load_spec_node(read_layers(path), zone_sets, words)
 
 
-def load_spec_node(node: Node, zone_sets: ZoneSets) -> LoadedSpec:
+def load_spec_node(node: Node, zone_sets: ZoneSets, words: OtherWords = NO_OTHER_WORDS) -> LoadedSpec:
     """Hold a spec that has been read against the models; see `load_spec_file`."""
     layers = node.layers
     node, assumed = _with_zones(node, zone_sets)
     stated, said_no = _without_refused(node, Spec)
-    spec, found = validate(stated)
-    said = {problem.mark for problem in node.problems}
-    problems = [*node.problems, *(problem for problem in found if problem.mark not in said)]
+    held = validate(stated, words)
+    spec, said = held.spec, {problem.mark for problem in node.problems}
+    problems = [*node.problems, *(problem for problem in held.problems if problem.mark not in said)]
     if spec is not None:
         problems = [
             *problems,
-            *_apart(check_names(spec, node), problems),
-            *_apart(check_sense(spec, node), problems),
+            *_apart(check_names(stated), problems),
+            *_apart(check_sense(spec, stated, held.stood_in), problems),
         ]
     if problems or spec is None:
         raise InputProblems(problems)

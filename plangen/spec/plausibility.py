@@ -4,25 +4,29 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from typing import Any
 
 from plangen.spec.explain import Path, key_text
 from plangen.spec.hull_identification import hull_id_fault, year_fault
 from plangen.spec.model import Spec
 from plangen.spec.problems import Problem
-from plangen.spec.quantity import STATED, Quantity, is_quantity, parse_quantity, quantity_text
-from plangen.spec.references import walk
-from plangen.spec.shape import shapes
+from plangen.spec.quantity import STATED, Quantity, QuantityError, parse_quantity, quantity_text
+from plangen.spec.references import written
 from plangen.spec.yaml_source import Node
 
 Fault = tuple[Path, str, str]
 
 
-def check_sense(spec: Spec, node: Node) -> list[Problem]:
-    """Return a problem for each value that makes no sense for a boat, or beside another value."""
-    faults = [*_implausible(spec)]
+def check_sense(spec: Spec, node: Node, stood_in: frozenset[Path] = frozenset()) -> list[Problem]:
+    """Return a problem for each value that makes no sense for a boat, or beside another value.
+
+    Nothing is said of a value that only stands in for one that is faulty.
+    """
+    faults = [*_implausible(node)]
     for rule in _RULES:
         faults.extend(rule(spec))
+    faults.extend(_tanks_hold(spec, stood_in))
     return [Problem(node.mark_at(path), key_text(path), found, accepted) for path, found, accepted in faults]
 
 
@@ -30,12 +34,15 @@ def _stated(value: Quantity) -> str:
     return quantity_text(value, digits=STATED)
 
 
-def _implausible(spec: Spec) -> Iterator[Fault]:
-    for path, section in walk(spec):
-        for name, shape in shapes(type(section)).items():
-            value = getattr(section, name)
-            if shape.within and is_quantity(value) and not _between(value, *shape.within):
-                yield (*path, name), _stated(value), f"{shape.within[0]} to {shape.within[1]}"
+def _implausible(node: Node) -> Iterator[Fault]:
+    for path, shape, child in written(node):
+        for value in child.items if shape.is_list and child.items is not None else [child]:
+            if shape.within is None or not isinstance(value.value, str):
+                continue
+            with suppress(QuantityError):
+                quantity = parse_quantity(value.value, shape.kind)
+                if not _between(quantity, *shape.within):
+                    yield path, _stated(quantity), f"{shape.within[0]} to {shape.within[1]}"
 
 
 def _between(value: Quantity, low: str, high: str) -> bool:
@@ -77,8 +84,12 @@ def _identified(spec: Spec) -> Iterator[Fault]:
         yield ("vessel", "hull_id"), found, "years that agree with `vessel.built`"
 
 
-def _tanks_hold(spec: Spec) -> Iterator[Fault]:
-    holds = {tank.name: tank.holds for tank in spec.tanks}
+def _tanks_hold(spec: Spec, stood_in: frozenset[Path]) -> Iterator[Fault]:
+    holds = {
+        tank.name: tank.holds
+        for index, tank in enumerate(spec.tanks)
+        if ("tanks", index, "holds") not in stood_in
+    }
 
     def wrong(path: Path, tank: str | None, *wanted: str) -> Iterator[Fault]:
         if tank is not None and tank in holds and holds[tank] not in wanted:
@@ -169,5 +180,5 @@ def _pumps_switch(spec: Spec) -> Iterator[Fault]:
 
 
 _RULES: tuple[Callable[[Spec], Iterator[Fault]], ...] = (
-    _longer, _identified, _tanks_hold, _engines_turn, _propeller_can, _rig_suits, _dates, _pumps_switch,
+    _longer, _identified, _engines_turn, _propeller_can, _rig_suits, _dates, _pumps_switch,
 )  # fmt: skip

@@ -12,6 +12,7 @@ from plangen.spec.short_words import ShortText, ShortTextFault, read_short_text
 from plangen.spec.yaml_source import Node
 
 MOST_ITEMS = 200
+_NUMBER_WORDS = "zero one two three four five six seven eight nine ten eleven twelve".split()
 
 
 def expand(node: Node, model: type[BaseModel], problems: list[Problem], path: str = "") -> Node:
@@ -141,6 +142,9 @@ def _items(node: Node, problems: list[Problem], path: str) -> list[Node] | None:
         return []
     if node.says(True):
         return [Node(node.mark, mapping={})]
+    if _is_number_word(node.value):
+        _is_count(node, problems, path)
+        return []
     if isinstance(node.value, int) and _is_count(node, problems, path):
         return [Node(node.mark, mapping={}) for _ in range(node.value)]
     return [node] if isinstance(node.value, str) else None
@@ -150,8 +154,13 @@ def _is_count(node: Node, problems: list[Problem], path: str) -> bool:
     value = node.value
     if isinstance(value, int) and not isinstance(value, bool) and 0 <= value <= MOST_ITEMS:
         return True
-    problems.append(Problem(node.mark, path, f"{value!r}", f"a whole number from 0 to {MOST_ITEMS}"))
+    figure = str(_NUMBER_WORDS.index(str(value).casefold())) if _is_number_word(value) else ""
+    problems.append(Problem(node.mark, path, f"{value!r}", f"a whole number from 0 to {MOST_ITEMS}", figure))
     return False
+
+
+def _is_number_word(value: object) -> bool:
+    return isinstance(value, str) and value.casefold() in _NUMBER_WORDS
 
 
 def _names(count: int, shape: Shape) -> list[str]:

@@ -41,7 +41,7 @@ def read_short_text(text: str, model: type[BaseModel], *, counted: bool) -> Shor
 
     Raises `ShortTextFault` for a text that begins with a number and isn't wholly understood: a number is never lost.
     """
-    known = _own_first(model)
+    known = own_first(model)
     if choice := _choice(text.strip(), known):
         return ShortText(values={choice[0]: choice[1]})
     read = ShortText()
@@ -62,7 +62,7 @@ def read_short_text(text: str, model: type[BaseModel], *, counted: bool) -> Shor
     return None
 
 
-def _own_first(model: type[BaseModel]) -> dict[str, Shape]:
+def own_first(model: type[BaseModel]) -> dict[str, Shape]:
     """Return the keys with those of the model itself before what every thing aboard has: a bank's age before its hours."""
     known = shapes(model)
     own = [key for key in known if key in model.__annotations__]

@@ -10,6 +10,7 @@ from pydantic import BaseModel
 from plangen.spec.model import Spec
 from plangen.spec.quantity import KINDS
 from plangen.spec.shape import Shape, shapes
+from plangen.spec.short_words import choices_of, own_first
 
 SCHEMA_FILE = "spec.schema.json"
 
@@ -61,7 +62,8 @@ def _body(name: str, shape: Shape) -> list[str]:
     first = "  - " if shape.is_list else "  "
     for key, inner in shapes(shape.model).items():
         description = shape.model.model_fields[key].description or ""
-        lines.append(f"{first}{key}: {_example(inner)}  # {description}")
+        shown = shape.singular.replace("_", " ") if key == "name" and shape.singular else _example(inner)
+        lines.append(f"{first}{key}: {shown}  # {description}")
         first = "    " if shape.is_list else "  "
     return lines
 
@@ -72,8 +74,9 @@ def _comment(lines: list[str]) -> list[str]:
 
 def _example(shape: Shape) -> str:
     if shape.model is not None:
-        inside = ", ".join(f"{key}: {_example(inner)}" for key, inner in _few(shape.model))
-        return f"[{{{inside}}}]" if shape.is_list else f"{{{inside}}}"
+        name = {"name": shape.singular.replace("_", " ")} if shape.named and shape.singular else {}
+        inside = name | {key: _example(inner) for key, inner in _few(shape.model)}
+        return f"[{_flow(inside)}]" if shape.is_list else _flow(inside)
     if shape.example:
         return shape.example
     if shape.kind:
@@ -93,7 +96,12 @@ def _example(shape: Shape) -> str:
 
 
 def _few(model: type[BaseModel]) -> list[tuple[str, Shape]]:
-    return [(key, shape) for key, shape in shapes(model).items() if shape.model is None][:4]
+    """Return a few keys that tell most of a thing: its own, first those that have to be there, then what is measured."""
+    own = [(key, shape) for key, shape in own_first(model).items() if key in model.__annotations__]
+    single = [(key, shape) for key, shape in own if shape.model is None and not shape.is_list]
+    needed = [one for one in single if model.model_fields[one[0]].is_required()]
+    told = [one for one in single if one not in needed and (one[1].kind or choices_of(one[1]))]
+    return [*needed, *told][:4] or single[:4]
 
 
 def _flow(value: Any) -> str:

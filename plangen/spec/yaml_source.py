@@ -22,6 +22,7 @@ from ruamel.yaml.events import (
 )
 
 from plangen.spec.problems import InputProblems, Mark, Problem
+from plangen.spec.yaml_faults import yaml_problem
 
 LARGEST_FILE = 1_048_576
 #: For a plan or a findings file, which the program wrote itself and which grows with the boat.
@@ -227,37 +228,10 @@ def read_yaml(text: str, name: str, largest: int = LARGEST_FILE) -> Node:
     try:
         return builder.build(YAML(typ="safe", pure=False).parse(text))
     except MarkedYAMLError as error:
-        raise InputProblems([*builder.problems, _yaml_problem(error, text, name)]) from error
+        raise InputProblems([*builder.problems, yaml_problem(error, text, name)]) from error
     except YAMLError as error:
         reason = str(error).splitlines()[0]
         raise InputProblems([Problem(Mark(name), "", f"not valid YAML: {reason}")]) from error
-
-
-def _yaml_problem(error: MarkedYAMLError, text: str, name: str) -> Problem:
-    """Say what keeps a text from being YAML as whoever wrote it would see it."""
-    at = error.problem_mark or error.context_mark
-    if at is None:
-        return Problem(Mark(name), "", f"not valid YAML: {error.problem}")
-    lines = text.splitlines()
-    line = lines[at.line] if at.line < len(lines) else ""
-    mark = Mark(name, at.line + 1, at.column + 1)
-    if "\t" in line[: len(line) - len(line.lstrip())] or line[at.column : at.column + 1] == "\t":
-        return Problem(
-            Mark(name, at.line + 1, line.index("\t") + 1), "", "a tab", "spaces, two for each level"
-        )
-    if error.problem and "expected ':'" in error.problem:
-        start = error.context_mark or at
-        number = min(start.line, len(lines) - 1)
-        found = f"a line without a colon: {lines[number].strip()[:60]!r}"
-        return Problem(Mark(name, number + 1, 1), "", found, "key: value, with a space after the colon")
-    if error.problem and "mapping values are not allowed" in error.problem:
-        before = lines[at.line - 1] if at.line else ""
-        if before.strip() and ":" not in before and not before.lstrip().startswith(("-", "#")):
-            found = f"a line without a colon: {before.strip()[:60]!r}"
-            return Problem(Mark(name, at.line, 1), "", found, "key: value, with a space after the colon")
-        return Problem(mark, "", "a second colon in one line", "text with a colon in it in quotes")
-    reason = ", ".join(part for part in (error.context, error.problem) if part)
-    return Problem(mark, "", f"not valid YAML: {reason}")
 
 
 def read_yaml_file(path: Path, name: str | None = None, largest: int = LARGEST_FILE) -> Node:
@@ -276,10 +250,18 @@ def read_text_file(path: Path, shown: str, largest: int = LARGEST_FILE) -> str:
             )
         return path.read_text(encoding="utf-8").removeprefix("\ufeff")
     except UnicodeDecodeError as error:
-        raise InputProblems(
-            [Problem(Mark(shown), "", "not text in UTF-8", "a YAML file saved as UTF-8")]
-        ) from error
+        raise InputProblems([_encoding_problem(error, shown)]) from error
     except OSError as error:
         raise InputProblems(
             [Problem(Mark(shown), "", f"the file can't be read: {error.strerror}")]
         ) from error
+
+
+def _encoding_problem(error: UnicodeDecodeError, shown: str) -> Problem:
+    """Say in which line a file stops being UTF-8, or that it is UTF-16 as some editors save it."""
+    accepted = "a text file saved as UTF-8 (in your editor: save as, encoding UTF-8)"
+    if error.object.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return Problem(Mark(shown), "", "text in UTF-16, not in UTF-8", accepted)
+    line = error.object.count(b"\n", 0, error.start) + 1
+    before = error.object.rfind(b"\n", 0, error.start) + 1
+    return Problem(Mark(shown, line, error.start - before + 1), "", "a letter that isn't UTF-8", accepted)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from plangen.packs.evaluate import Scope, evaluate, holds, ordered
@@ -70,29 +71,37 @@ def unheld(facts: Facts, library: Library) -> tuple[Unheld, ...]:
     """Return the places that the spec names and for which no text is held."""
     use = facts.spec.use
     held = {pack.model.jurisdiction for pack in library.law}
-    known = sorted({*library.known_jurisdictions, *held, *library.waters})
+    known = sorted({*library.known_jurisdictions, *held})
     found: dict[str, Unheld] = {}
     if use.registry is not None and use.registry not in held:
         ask = "ask the authority of her flag what she has to carry"
-        near = "" if use.registry == OTHER_FLAG else nearest_name(use.registry, known)
+        near = "" if use.registry == OTHER_FLAG else _nearest_place(use.registry, known, library)
         found[use.registry] = Unheld(place=_place(use.registry, library), ask=ask, nearest=near)
     for name in use.waters:
         if name not in held:
             ask = "ask the maritime authority there what it asks of visitors"
-            found.setdefault(
-                name, Unheld(place=_place(name, library), ask=ask, nearest=nearest_name(name, known))
-            )
+            near = "" if cruised(name, library) is None else f"cruise: {name}"
+            near = near or _nearest_place(name, known, library)
+            if not near and (water := _nearest_place(name, library.waters, library)):
+                near = f"cruise: {water}"
+            found.setdefault(name, Unheld(place=_place(name, library), ask=ask, nearest=near))
     for name in use.cruise:
         water = cruised(name, library)
         if water is None:
             ask = "name it under `waters`, or ask the maritime authority there"
-            near = nearest_name(name, [*library.waters, *library.known_jurisdictions])
+            near = _nearest_place(name, [*library.waters, *library.known_jurisdictions], library)
             found.setdefault(name, Unheld(place=name, ask=ask, nearest=near))
             continue
         for country, words in water.unheld.items():
             if country not in held:
                 found.setdefault(country, Unheld(place=_place(country, library), ask=words))
     return tuple(found.values())
+
+
+def _nearest_place(name: str, known: Iterable[str], library: Library) -> str:
+    known = list(known)
+    meant = library.other_words.place_for(name)
+    return meant if meant in known else nearest_name(name, known)
 
 
 def _place(name: str, library: Library) -> str:
