@@ -20,9 +20,15 @@ from plangen.findings.read_register import read_register
 from plangen.findings.register import OwnInstrument, Register
 from plangen.packs.library import load_library
 from plangen.packs.model import Instrument
-from plangen.plan.boat_identity import differences, identity_of, may_be_same
+from plangen.plan.boat_identity import (
+    BoatIdentity,
+    alike_but_for_name,
+    differences,
+    identity_of,
+    may_be_same,
+)
 from plangen.plan.model import Plan
-from plangen.plan.read import read_plan
+from plangen.plan.read import read_boat, read_plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.schedule.calendar import calendar_of
 from plangen.spec.names import slug
@@ -31,23 +37,27 @@ from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 
 PLAN, FINDINGS, SESSIONS = "plan.yaml", "findings.yaml", "sessions.ics"
 INSTRUMENTS = "instruments.yaml"
+#: What is printed of a plan.
+PRINTED = ("plan.pdf", "methods.pdf")
 #: So often findings that somebody saves at the very moment of writing are read again.
 _TRIES = 5
 
 
 @dataclass(frozen=True)
 class Written:
-    """The files of a drafted plan, the plan that was there before, and what became of its findings."""
+    """The files of a drafted plan, the plan that was there before, what became of its findings, and papers of another plan."""
 
     files: tuple[Path, ...]
     before: Plan | None
     carried: Carried | None
+    outdated: tuple[Path, ...] = ()
 
 
 def folder_of(plan: Plan, out: Path) -> Path:
-    """Return the boat's folder: the one that bears her name, or the one where she was drafted under an earlier name.
+    """Return the boat's folder: the one that bears her name, or wherever her plan is.
 
-    Raises `InputProblems` where another boat of the same name has it.
+    That is where she was drafted under an earlier name, or a folder that somebody gave another name. Raises
+    `InputProblems` where another boat of the same name has the folder, and where several folders hold her plan.
     """
     named = out / slug(plan.boat.name)
     there = plan_before(named)
@@ -55,18 +65,34 @@ def folder_of(plan: Plan, out: Path) -> Path:
         _refuse_stranger(there, plan, named)
     if there is not None or named.exists() or not out.is_dir():
         return named
+    boats = _boats_in(out)
     former = [out / slug(name) for name in plan.boat.formerly]
-    others = [path.parent for path in sorted(out.glob(f"*/{PLAN}")) if path.parent not in former]
-    for folder in (*former, *others):
-        before = plan_before(folder)
-        if before is None:
-            continue
-        same_number = bool(plan.boat.hull_id and before.boat.hull_id)
-        if (folder in former or same_number) and may_be_same(
-            identity_of(before.boat), identity_of(plan.boat)
-        ):
-            return folder
-    return named
+    hers = [folder for folder, boat in boats.items() if may_be_same(boat, identity_of(plan.boat))]
+    if len(hers) > 1 and not any(folder in hers for folder in former):
+        found = f"plans of {plan.boat.name} in several folders: {', '.join(folder.name for folder in hers)}"
+        accepted = f"her plan in one folder only, or that folder named {named.name}"
+        raise InputProblems([Problem(Mark(str(out)), "", found, accepted)])
+    return next((folder for folder in (*former, *hers) if folder in hers), named)
+
+
+def perhaps_renamed(plan: Plan, folder: Path) -> tuple[Path, str] | None:
+    """Return the folder and name of the one boat beside hers that is like her in all but the name.
+
+    Asked where her folder is new: the spec may have a new name for a boat that was drafted before.
+    """
+    alike = [
+        (other, boat.name)
+        for other, boat in _boats_in(folder.parent).items()
+        if other != folder and alike_but_for_name(boat, identity_of(plan.boat))
+    ]
+    return alike[0] if len(alike) == 1 else None
+
+
+def _boats_in(out: Path) -> dict[Path, BoatIdentity]:
+    """Return the folders that hold a plan, and whose it is; a plan that can't be read is passed over."""
+    folders = [path.parent for path in sorted(out.glob(f"*/{PLAN}")) if not path.parent.name.startswith(".")]
+    boats = {folder: read_boat(folder / PLAN) for folder in folders}
+    return {folder: identity_of(boat) for folder, boat in boats.items() if boat is not None}
 
 
 def _refuse_stranger(there: Plan, plan: Plan, folder: Path) -> None:
@@ -108,8 +134,21 @@ def write_draft(plan: Plan, folder: Path, papers: Mapping[str, bytes]) -> Writte
             contents, before, carried, read = _contents(plan, folder)
             contents |= {unfilled_name(folder, name): content for name, content in papers.items()}
             if _bytes(folder / FINDINGS) == read:
-                return Written(tuple(write_all(folder, contents)), before, carried)
+                files = tuple(write_all(folder, contents))
+                return Written(files, before, carried, _of_another_plan(folder, plan, files))
     raise InputProblems([_busy(folder)])
+
+
+def _of_another_plan(folder: Path, plan: Plan, written: Sequence[Path]) -> tuple[Path, ...]:
+    """Return the papers in a folder that were printed of another plan than the one that lies there now."""
+    papers = (folder / name for name in PRINTED)
+    return tuple(
+        path for path in papers if path not in written and path.is_file() and not _is_paper_of(path, plan)
+    )
+
+
+def _is_paper_of(path: Path, plan: Plan) -> bool:
+    return plan.digest.encode() in path.read_bytes()
 
 
 def _contents(plan: Plan, folder: Path) -> tuple[dict[str, bytes], Plan | None, Carried | None, bytes | None]:

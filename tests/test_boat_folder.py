@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import subprocess
 import sys
 import textwrap
@@ -16,7 +17,15 @@ from plangen import folder as room
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment
 from plangen.findings.read import read_findings
-from plangen.folder import FINDINGS, folder_of, plan_and_findings, take_forms, try_carry, write_draft
+from plangen.folder import (
+    FINDINGS,
+    folder_of,
+    perhaps_renamed,
+    plan_and_findings,
+    take_forms,
+    try_carry,
+    write_draft,
+)
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
 from plangen.spec.quantity import UnitSystem
@@ -254,6 +263,24 @@ def test_findings_that_cannot_be_carried_are_said_before_anything_is_printed(tmp
     assert faults(lambda: try_carry(planned(), folder))
     (folder / FINDINGS).write_bytes("boat: Z\xfcrich\n".encode("latin-1"))
     assert "UTF-8" in faults(lambda: try_carry(planned(), folder))[0].found
+
+
+def test_a_folder_that_was_given_another_name_is_found_by_the_plan_in_it(tmp_path: Path) -> None:
+    folder = drafted(tmp_path, planned())
+    folder.rename(tmp_path / "surveys-2030")
+    assert folder_of(planned(), tmp_path) == tmp_path / "surveys-2030"
+    shutil.copytree(tmp_path / "surveys-2030", tmp_path / "copy")
+    (problem,) = faults(lambda: folder_of(planned(), tmp_path))
+    assert "copy, surveys-2030" in problem.found
+
+
+def test_a_boat_that_is_alike_in_all_but_the_name_is_named(tmp_path: Path) -> None:
+    drafted(tmp_path, planned())
+    renamed = planned(SPEC.replace("Tern", "Gull"))
+    assert folder_of(renamed, tmp_path) == tmp_path / "gull"
+    assert perhaps_renamed(renamed, tmp_path / "gull") == (tmp_path / "tern", "Tern")
+    longer = planned(SPEC.replace("Tern", "Gull").replace("7 m", "9 m"))
+    assert perhaps_renamed(longer, tmp_path / "gull") is None
 
 
 @pytest.mark.skipif(os.name != "posix", reason="links and modes of Unix")

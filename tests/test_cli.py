@@ -128,7 +128,7 @@ def test_faults_of_all_specs_are_said_and_nothing_is_written(tmp_path: Path) -> 
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("a: [1", "not valid YAML"),
+        ("a: [1", "isn't closed"),
         ("", "begins with `vessel:`"),
         ("- a\n- b", "begins with `vessel:`"),
         ("vessel: 3", "vessel"),

@@ -72,6 +72,26 @@ def test_findings_in_another_encoding(run: Run) -> None:
         assert (code, "UTF-8" in said) == (2, True)
 
 
+def test_a_spec_in_another_encoding_says_which_or_in_which_line(run: Run) -> None:
+    Path("one.yaml").write_bytes(SPEC.encode("utf-16"))
+    Path("other.yaml").write_bytes(SPEC.replace("heads: 1", "heads: [h\xfctte]").encode("latin-1"))
+    for name, words in (("one.yaml", "UTF-16"), ("other.yaml", "other.yaml:2:10: a letter that isn't UTF-8")):
+        code, said = run("draft", name, "--no-pdf")
+        assert (code, words in said, "Traceback" in said) == (2, True, False)
+
+
+def test_nothing_can_be_written_in_a_folder(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    folder = drafted(run)
+
+    def refused(*_: object) -> Path:
+        raise PermissionError(errno.EACCES, "Permission denied", str(folder / "part"))
+
+    monkeypatch.setattr(files, "_written", refused)
+    for words in (("draft", "tern.yaml", "--no-pdf"), ("assess", str(folder), "--no-pdf")):
+        code, said = run(*words)
+        assert (code, "Permission denied" in said, "Traceback" in said) == (2, True, False)
+
+
 def test_a_full_disk_leaves_all_the_old_files(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     folder = drafted(run)
     before = {path.name: path.read_bytes() for path in folder.iterdir()}
@@ -151,3 +171,40 @@ def test_letters_that_the_terminal_lacks_are_no_fault() -> None:
         check=False,
     )
     assert done.returncode == 0
+
+
+def test_an_output_that_is_full_is_said() -> None:
+    if not Path("/dev/full").exists():
+        pytest.skip("no such device")
+    with Path("/dev/full").open("wb") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "plangen", "packs"], stdout=full, stderr=subprocess.PIPE, check=False
+        )
+    assert done.returncode == 2
+    assert b"Traceback" not in done.stderr
+
+
+def test_nothing_stays_in_the_temporary_folder(tmp_path: Path) -> None:
+    """The program ends without cleaning up, so whatever the printer puts there has to be gone before."""
+    temporary = tmp_path / "temporary"
+    temporary.mkdir()
+    (tmp_path / "tern.yaml").write_text(SPEC, encoding="utf-8")
+    done = subprocess.run(
+        [sys.executable, "-m", "plangen", "questions", "tern.yaml", "--pdf", "questions.pdf"],
+        cwd=tmp_path, env={**os.environ, "TMPDIR": str(temporary)}, capture_output=True, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0
+    assert (tmp_path / "questions.pdf").read_bytes().startswith(b"%PDF")
+    assert list(temporary.iterdir()) == []
+
+
+def test_a_paper_of_another_plan_is_said_to_be_old(run: Run) -> None:
+    folder = drafted(run)
+    digest = (folder / "plan.yaml").read_text("utf-8").partition("\ndigest: ")[2].split()[0].strip("'")
+    (folder / "plan.pdf").write_bytes(b"%PDF-1.7 /ID [(" + digest.encode() + b")]")
+    assert "is old" not in run("draft", "tern.yaml", "--no-pdf")[1]
+    Path("tern.yaml").write_text(SPEC.replace("heads: 1", "heads: 2"), encoding="utf-8")
+    for _ in range(2):  # also when it was old before
+        said = run("draft", "tern.yaml", "--no-pdf")[1]
+        assert "plan.pdf is old" in said
+        assert "without --no-pdf" in said

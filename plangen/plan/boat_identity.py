@@ -68,5 +68,11 @@ def may_be_same(one: BoatIdentity, other: BoatIdentity) -> bool:
     return bool(names[0] & names[1])
 
 
+def alike_but_for_name(one: BoatIdentity, other: BoatIdentity) -> bool:
+    """Tell whether nothing but the name speaks against two boats being one: neither has a hull number, all else is alike."""
+    unnumbered = one.hull_id is None and other.hull_id is None
+    return unnumbered and one.length_hull is not None and not differences(one, other)
+
+
 def _folded(hull_id: str) -> str:
     return "".join(character for character in hull_id.casefold() if character.isalnum())

@@ -6,9 +6,9 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from plangen.plan.model import Plan
+from plangen.plan.model import Boat, Plan
 from plangen.spec.problems import InputProblems, Mark, Problem
-from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_yaml_file
+from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_yaml, read_yaml_file
 
 
 def read_plan(path: Path) -> Plan:
@@ -24,3 +24,20 @@ def read_plan(path: Path) -> Plan:
         raise InputProblems(
             [Problem(Mark(str(path)), "", found, "a plan.yaml; draft it again from the spec")]
         ) from error
+
+
+#: The boat stands in the first lines of a plan.
+_HEAD = 20_000
+
+
+def read_boat(path: Path) -> Boat | None:
+    """Return whose plan a plan.yaml is, from its first lines; nothing where they don't say it."""
+    try:
+        with path.open(encoding="utf-8") as stream:
+            lines = stream.read(_HEAD).splitlines()
+        start = lines.index("boat:")
+        end = next(number for number in range(start + 1, len(lines)) if not lines[number].startswith(" "))
+        node = read_yaml("\n".join(lines[start:end]), str(path))
+        return Boat.model_validate((node.mapping or {})["boat"].plain())
+    except (OSError, ValueError, StopIteration, KeyError, InputProblems):
+        return None

@@ -167,7 +167,9 @@ def problem_of(
         return Problem(mark, key, str(context["found"]), _quantity_accepted(context, shape, value))
     if kind == "literal_error":
         choices = [choice.strip("'") for choice in str(context["expected"]).replace(" or ", ", ").split(", ")]
-        return Problem(mark, key, shown, name_list(choices, 40), _choice_meant(path, str(value), choices, words))
+        return Problem(
+            mark, key, shown, name_list(choices, 40), _choice_meant(path, str(value), choices, words)
+        )
     if kind in ("bool_type", "bool_parsing"):
         return Problem(mark, key, shown, "yes or no", _YES_OR_NO.get(str(value).casefold(), ""))
     if kind.startswith("model") and shape and shape.model:
@@ -175,7 +177,9 @@ def problem_of(
         return Problem(mark, key, shown, f"{accepted_texts(shape.model)}, or yes or no", meant)
     if kind in ("date_from_datetime_parsing", "date_type", "date_parsing"):
         return Problem(mark, key, shown, "a date such as 2027-05-14", _day_meant(str(value)))
-    return Problem(mark, key, shown, _expected(kind, context, shape) or detail["msg"][0].lower() + detail["msg"][1:])
+    return Problem(
+        mark, key, shown, _expected(kind, context, shape) or detail["msg"][0].lower() + detail["msg"][1:]
+    )
 
 
 def _shown(value: object) -> str:
@@ -243,5 +247,7 @@ def _day_meant(written: str) -> str:
         return ""
     first, second, year = int(parts[1]), int(parts[3]), int(parts[4])
     orders = [(second, first)] if parts[2] == "." else [(second, first), (first, second)]
-    days = dict.fromkeys(f"{year}-{month:02d}-{day:02d}" for month, day in orders if month <= 12 and day <= 31)
+    days = dict.fromkeys(
+        f"{year}-{month:02d}-{day:02d}" for month, day in orders if month <= 12 and day <= 31
+    )
     return " or ".join(days)

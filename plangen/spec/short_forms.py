@@ -12,7 +12,21 @@ from plangen.spec.short_words import ShortText, ShortTextFault, read_short_text
 from plangen.spec.yaml_source import Node
 
 MOST_ITEMS = 200
-_NUMBER_WORDS = "zero one two three four five six seven eight nine ten eleven twelve".split()
+_NUMBER_WORDS = [
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+]
 
 
 def expand(node: Node, model: type[BaseModel], problems: list[Problem], path: str = "") -> Node:

@@ -77,7 +77,9 @@ def _alike_together(problems: list[Problem]) -> list[Problem]:
     """Say once what is missing in each of several items that stand in one short form: `tanks: 3`."""
     groups: dict[Problem, list[str]] = {}
     for problem in problems:
-        groups.setdefault(replace(problem, key=re.sub(r"\[[0-9]+\]", "[]", problem.key)), []).append(problem.key)
+        groups.setdefault(replace(problem, key=re.sub(r"\[[0-9]+\]", "[]", problem.key)), []).append(
+            problem.key
+        )
     said: list[Problem] = []
     for alike, keys in groups.items():
         if len(keys) == 1 or alike.found != "missing":
@@ -87,7 +89,9 @@ def _alike_together(problems: list[Problem]) -> list[Problem]:
         example = alike.accepted.partition(": ")[2].partition(",")[0].removeprefix("as ")
         items = ", ".join([f"{{{key}: {example}}}"] * min(len(keys), 3)) + (", …" if len(keys) > 3 else "")
         accepted = f"{alike.accepted}; a list that says it of each: {place.rpartition('.')[2]}: [{items}]"
-        said.append(replace(alike, key=f"{place}.{key}", found=f"missing in {len(keys)} of them", accepted=accepted))
+        said.append(
+            replace(alike, key=f"{place}.{key}", found=f"missing in {len(keys)} of them", accepted=accepted)
+        )
     return said
 
 

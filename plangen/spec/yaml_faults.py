@@ -53,7 +53,9 @@ def _second_colon(mark: Mark, number: int, lines: list[str]) -> Problem:
     if before.strip() and ":" not in before and not before.lstrip().startswith(("-", "#")):
         return _no_colon(mark.file, number - 1, lines)
     if len(re.findall(r":\s", line)) < 2 and _indent(line) > _indent(before):
-        found = f"a line indented deeper than the one before, which has a value already: {line.strip()[:60]!r}"
+        found = (
+            f"a line indented deeper than the one before, which has a value already: {line.strip()[:60]!r}"
+        )
         return Problem(
             Mark(mark.file, number + 1, 1), "", found, "keys of one section beginning in the same column"
         )

@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
+from plangen.folder import perhaps_renamed
 from plangen.packs.model import GRADES
 from plangen.plan.compare import compare
+from plangen.spec.names import slug
 from plangen.terminal.comparison import say_comparison
 from plangen.terminal.console import console, errors, hours, say, table_of
 
@@ -24,10 +26,18 @@ def say_draft(plan: Plan, folder: Path, written: Written) -> None:
     """Print what became of the folder that was there: whose it is, what changed, and what of the findings."""
     if written.before is not None and written.before.boat.name != plan.boat.name:
         say(f"she was {written.before.boat.name} before: her folder is still {folder}")
-    pdf = folder / "plan.pdf"
-    made = any(path.suffix == ".pdf" for path in written.files)
-    if not made and pdf.is_file() and written.before is not None and written.before.digest != plan.digest:
-        say(f"{pdf} is of the plan before ({written.before.short_digest})")
+    elif written.before is not None and folder.name != slug(plan.boat.name):
+        say(f"her plan was found in {folder}, and is kept there")
+    if written.before is None and (other := perhaps_renamed(plan, folder)) is not None:
+        say(f"a new folder: {other[0]} holds the plan of {other[1]}, which is like her in all but the name.")
+        say(
+            f"    If she was only renamed, remove {folder}, write under `vessel:` in her spec and draft again:"
+        )
+        say(f"        formerly: [{other[1]}]")
+    for path in written.outdated:
+        say(
+            f"{path} is old: it was printed of another plan than {plan.short_digest}. Draft without --no-pdf to print it anew."
+        )
     if written.before is not None:
         say_comparison(compare(written.before, plan))
     if written.carried is not None:

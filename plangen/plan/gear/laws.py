@@ -82,8 +82,8 @@ def unheld(facts: Facts, library: Library) -> tuple[Unheld, ...]:
             ask = "ask the maritime authority there what it asks of visitors"
             near = "" if cruised(name, library) is None else f"cruise: {name}"
             near = near or _nearest_place(name, known, library)
-            if not near and (water := _nearest_place(name, library.waters, library)):
-                near = f"cruise: {water}"
+            if not near and (sea := _nearest_place(name, library.waters, library)):
+                near = f"cruise: {sea}"
             found.setdefault(name, Unheld(place=_place(name, library), ask=ask, nearest=near))
     for name in use.cruise:
         water = cruised(name, library)
