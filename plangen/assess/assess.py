@@ -14,6 +14,7 @@ from plangen.assess.handover import DECIDING, handover_of
 from plangen.assess.instruments import instruments_used
 from plangen.assess.model import Assessment, CheckVerdict, Recorded, SystemCount
 from plangen.assess.snags import price_reductions, snags_of, sums_held_back
+from plangen.assess.stages import stages_of
 from plangen.findings.model import Findings
 from plangen.findings.register import Register
 from plangen.plan.model import Plan
@@ -45,6 +46,7 @@ def assess_findings(plan: Plan, findings: Findings, register: Register | None = 
             sum(one.grade in DECIDING for one in plan.left_out),
         ),
         summary=_summary(plan, checks, gone),
+        stages=stages_of(plan, findings, checks, snags),
         checks=checks,
         gone=gone,
         also_found=also_found,

@@ -95,6 +95,7 @@ def _judge(
         item=check.item,
         system=check.system,
         setting=check.setting,
+        stage=check.stage,
         grade=check.grade,
         verdict="unclear" if disagreement else judged[-1].verdict if judged else "not-done",
         attempts=judged,

@@ -22,6 +22,7 @@ Verdict = Literal[
     "not-met",
     "not-recorded",
 ]
+StageState = Literal["released", "complete", "open", "closed"]
 SnagState = Literal["open", "mended", "accepted", "disputed"]
 
 #: From the best to the worst: a check is as good as its worst reading. Conditions (met, not met, not recorded) don't count.
@@ -105,6 +106,7 @@ class CheckVerdict(PlanModel):
     item: str
     system: str
     setting: str
+    stage: str | None = None
     grade: str
     verdict: Verdict
     attempts: tuple[AttemptVerdict, ...] = ()
@@ -217,6 +219,37 @@ class InstrumentUsed(PlanModel):
     out_of_calibration: int = 0
 
 
+class StageStatus(PlanModel):
+    """Where a stage stands, and why.
+
+    `to_do`, `failed` and `undecided` are ids of its checks; `failed` are those whose snag isn't settled. `early` are
+    those for which something was recorded while the stage was closed.
+    """
+
+    id: str
+    title: str
+    hold: str | None = None
+    witness: str | None = None
+    state: StageState
+    why: str
+    checks: int
+    to_do: tuple[str, ...] = ()
+    failed: tuple[str, ...] = ()
+    undecided: tuple[str, ...] = ()
+    released: str | None = None
+    by: str | None = None
+    invited: str | None = None
+    came: str | None = None
+    witnessed: str = ""
+    early: tuple[str, ...] = ()
+    note: str | None = None
+
+    @property
+    def done(self) -> int:
+        """Return how many of its checks are done."""
+        return self.checks - len(self.to_do)
+
+
 class Recorded(PlanModel):
     """A serial number, date or text that was recorded."""
 
@@ -239,6 +272,7 @@ class Assessment(PlanModel):
     vessel: Boat | None = None
     handover: Handover
     summary: tuple[SystemCount, ...]
+    stages: tuple[StageStatus, ...] = ()
     checks: tuple[CheckVerdict, ...]
     gone: tuple[CheckVerdict, ...] = ()
     also_found: tuple[CheckVerdict, ...] = ()

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from plangen.findings.scalar import scalar
-from plangen.plan.model import Expectation, Plan, PlannedCheck
+from plangen.plan.model import Expectation, Plan, PlannedCheck, PlannedStage
 
 #: Comment lines that the program writes begin so; every other line of an entry is the user's and is kept.
 OURS = "#:"
 
 
-def findings_text(plan: Plan, entries: Mapping[str, str] | None = None, tail: str = "") -> str:
+def findings_text(plan: Plan, entries: Mapping[str, str] | None = None, tail: str | None = None) -> str:
     """Return the text of a findings file for a plan.
 
-    `entries` holds, by check id, the lines of entries that were filled before; they stand word for word.
+    `entries` holds, by check id, the lines of entries that were filled before; they stand word for word. `tail` is what
+    follows the checks, blank stages unless it is given.
     """
     kept = entries or {}
     lines = [
@@ -30,7 +31,24 @@ def findings_text(plan: Plan, entries: Mapping[str, str] | None = None, tail: st
     for check in plan.checks:
         lines.extend(_comments(check))
         lines.append(kept[check.id].rstrip("\n") if check.id in kept else blank_entry(check))
-    return "\n".join(lines) + "\n" + tail
+    return "\n".join(lines) + "\n" + (stages_text(plan.stages) if tail is None else tail)
+
+
+def stages_text(stages: Sequence[PlannedStage], heading: bool = True) -> str:
+    """Return the lines in which the release of stages is written; nothing where there are none."""
+    if not stages:
+        return ""
+    head = f"{OURS} A stage with a hold point is released by the one named for it: released: is the day, by: the name."
+    lines = ["", head, "stages:"] if heading else []
+    for stage in stages:
+        roles = (("released by", stage.hold), ("witness", stage.witness))
+        said = "; ".join(
+            [_one_line(stage.title), *(f"{words} {_one_line(role)}" for words, role in roles if role)]
+        )
+        lines += [f"  {OURS} {said}", f"  {scalar(stage.id)}:", "    released:", "    by:"]
+        if stage.witness:
+            lines += ["    witness:", "      invited:", "      came:"]
+    return "\n".join(lines) + "\n"
 
 
 def _comments(check: PlannedCheck) -> Iterable[str]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from plangen.findings.alike import Suggestion, suggestions
-from plangen.findings.blank import OURS, findings_text
+from plangen.findings.blank import OURS, findings_text, stages_text
 from plangen.findings.identity import Identities, with_ids
 from plangen.findings.lines import bare_lines, key_end
 from plangen.findings.model import Then
@@ -89,7 +89,7 @@ def carry(old_text: str, name: str, old_plan: Plan | None, plan: Plan) -> Carrie
     then = {id: records for id, records in then.items() if id in apart or id in second_look}
     settled = _Settlements(lines, root, {*checks, *apart})
     entries = {id: "\n".join(entry.lines) for id, entry in kept.items()}
-    tail = _tail(lines, root, apart, second_look, settled, then)
+    tail = _tail(lines, root, apart, second_look, settled, then) + _stages(lines, root, plan)
     text = _own_comments(lines, root) + findings_text(plan, entries, tail)
     _make_sure(text, name, kept, apart, root)
     return Carried(
@@ -238,6 +238,27 @@ def _own_comments(lines: list[str], root: Node) -> str:
     return "".join(f"{line}\n" for line in own)
 
 
+def _stages(lines: list[str], root: Node, plan: Plan) -> str:
+    """Return the release of stages: as it stands where anything is filled in, with blanks for stages that are new."""
+    if _blank_stages(lines, root):
+        return stages_text(plan.stages)
+    node, mark = root.mapping["stages"], root.key_marks["stages"]  # type: ignore[index]
+    text = _section(lines[mark.line - 1 : _end_of_section(root, "stages", lines)])
+    places = [place for id, place in node.key_marks.items() if id in (node.mapping or {})]
+    new = [stage for stage in plan.stages if stage.id not in (node.mapping or {})]
+    own_lines = all(place.line > mark.line and place.column == 3 for place in places)
+    return text + (stages_text(new, heading=False) if own_lines else "")
+
+
+def _blank_stages(lines: list[str], root: Node) -> bool:
+    node = (root.mapping or {}).get("stages")
+    if node is None:
+        return True
+    own = lines[root.key_marks["stages"].line : _end_of_section(root, "stages", lines)]
+    commented = any("#" in line and not line.lstrip().startswith(OURS) for line in own)
+    return not says_something(node) and not commented
+
+
 class _Settlements:
     """The lines under `snags:`, and those of checks that neither the plan nor `apart:` has any more."""
 
@@ -274,7 +295,7 @@ def _tail(
         text += "".join(f"  - {scalar(id)}\n" for id in second_look)
     moved = bool(settled.apart or "snags_apart" in root.key_marks)
     for key, mark in root.key_marks.items():
-        if key not in _MADE_ANEW and not (key == "snags" and moved):
+        if key not in (*_MADE_ANEW, "stages") and not (key == "snags" and moved):
             text += _section(lines[mark.line - 1 : _end_of_section(root, key, lines)])
     if moved and settled.kept:
         text += _section(["snags:", *settled.kept])
@@ -307,7 +328,11 @@ def _make_sure(
     except InputProblems:
         new = {}
     whole = Node(Mark(name), mapping={})
-    others = {key: node for key, node in (old.mapping or {}).items() if key not in (*_MADE_ANEW, "snags")}
+    others = {
+        key: node
+        for key, node in (old.mapping or {}).items()
+        if key not in (*_MADE_ANEW, "snags") and (key != "stages" or says_something(node))
+    }
     sections = ((checks, new.get("checks", whole)), (apart, new.get("apart", whole)))
     lost = [
         entry.node.mark

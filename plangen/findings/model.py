@@ -118,6 +118,33 @@ class AlsoFound(Settlement):
     mended: Day | None = None
 
 
+def _as_words(value: object) -> object:
+    """Return text for what YAML reads as something else; a plain no, as a person writes it, is nobody."""
+    if value is False or (isinstance(value, str) and value.strip().casefold() in ("no", "nobody", "none")):
+        return NOBODY
+    return value if value is None or isinstance(value, str) else str(value)
+
+
+#: What a witness who was invited and didn't come is written as.
+NOBODY = "nobody"
+
+
+class WitnessRecord(PlanModel):
+    """Who was invited to witness a stage, and who came; the day may stand beside the name."""
+
+    invited: Annotated[str | None, BeforeValidator(_as_words)] = None
+    came: Annotated[str | None, BeforeValidator(_as_words)] = None
+
+
+class StageRecord(PlanModel):
+    """When and by whom a stage was released."""
+
+    released: Day | None = None
+    by: Annotated[str | None, BeforeValidator(_as_words)] = None
+    witness: Annotated[WitnessRecord, BeforeValidator(_as_mapping)] = WitnessRecord()
+    note: str | None = None
+
+
 class Then(PlanModel):
     """What was expected of the first so many attempts at a check, before the plan expected something else or nothing."""
 
@@ -148,6 +175,7 @@ class Findings(PlanModel):
     second_look: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
     also_found: tuple[AlsoFound, ...] = ()
+    stages: dict[str, StageRecord] = {}
 
     def attempts(self, check: str) -> tuple[Attempt, ...]:
         """Return the attempts at a check in which something was typed."""

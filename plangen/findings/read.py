@@ -8,7 +8,7 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from plangen.findings.identity import with_ids
-from plangen.findings.model import AlsoFound, Attempt, Findings, Settlement, Then
+from plangen.findings.model import AlsoFound, Attempt, Findings, Settlement, StageRecord, Then
 from plangen.findings.parse_reading import typed_number
 from plangen.findings.superset import says_something
 from plangen.plan.base import PlanModel
@@ -28,6 +28,7 @@ _KEYS = (
     "second_look",
     "remarks",
     "also_found",
+    "stages",
     "snags_apart",
     "expected_then",
 )
@@ -36,6 +37,7 @@ _SHAPES = {
     "apart": "check ids, each with its attempts",
     "snags": "check ids, each with its settlement, as `head-flush@aft-head: {settlement: accepted}`",
     "snags_apart": "check ids, each with its settlement",
+    "stages": "ids of stages, each with `released:`, `by:` and `witness: {invited: …, came: …}`",
     "expected_then": "what the program wrote there",
     "second_look": "a list of check ids",
     "remarks": "a list of lines",
@@ -87,6 +89,7 @@ def read_findings(text: str, name: str, plan: Plan) -> Findings:
         snags_apart=_settlements(root.mapping.get("snags_apart"), problems),
         expected_then=_then(root.mapping.get("expected_then"), problems),
         also_found=_also_found(root.mapping.get("also_found"), problems),
+        stages=_stages(root.mapping.get("stages"), plan, problems),
     )
     if problems:
         raise InputProblems(problems)
@@ -141,6 +144,25 @@ def _also_found(node: Node | None, problems: list[Problem]) -> tuple[AlsoFound, 
     ]
     read = [_model(AlsoFound, item, "also_found", problems) for item in whole]
     return tuple(one for one in read if one is not None)
+
+
+def _stages(node: Node | None, plan: Plan, problems: list[Problem]) -> dict[str, StageRecord]:
+    """Return who released which stage, and who witnessed it."""
+    known = [stage.id for stage in plan.stages]
+    found: dict[str, StageRecord] = {}
+    for id, entry in ((node.mapping or {}) if node is not None else {}).items():
+        if id not in known:
+            assert node is not None
+            accepted = f"a stage of this plan: {name_list(known) or 'it has none'}"
+            said = f"no stage {id!r} in this plan"
+            problems.append(
+                Problem(node.key_marks[id], f"stages: {id}", said, accepted, nearest_name(id, known))
+            )
+            continue
+        record = _model(StageRecord, entry, f"stages: {id}", problems)
+        if record is not None:
+            found[id] = record
+    return found
 
 
 def read_then(root: Node) -> dict[str, tuple[Then, ...]]:

@@ -27,6 +27,7 @@ from plangen.plan.model import (
 )
 from plangen.plan.order import in_order
 from plangen.plan.questions import assumed_of, questions_of
+from plangen.plan.stages import stages_of, with_stages
 from plangen.plan.stores import stores_of
 from plangen.plan.summary import settings_of, summary_of
 from plangen.plan.zone_map import zone_map_of
@@ -52,7 +53,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
     check_codes(loaded, library)
     facts = facts_of(loaded, library)
     drafted = expand(facts, library, units)
-    checks = in_order(drafted, library)
+    checks = with_stages(in_order(drafted, library), loaded, library)
     gear = inventory_of(facts, loaded.spec, library)
     open_ones = left_open(facts, library, units)
     questions = questions_of(drafted, gear.reads, facts, library, units, open_ones)
@@ -65,6 +66,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         packs=_packs(library, [law.jurisdiction for law in gear.law]),
         summary=(),
         settings=(),
+        stages=stages_of(loaded),
         checks=(),
         kit=(),
         law=gear.law,

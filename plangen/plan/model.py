@@ -113,6 +113,7 @@ class PlannedCheck(PlanModel):
     protects: str | None = None
     priority: int = 2
     round: str | None = None
+    stage: str | None = None
     asks_for: tuple[str, ...] = ()
     item: str
     zone: str | None = None
@@ -134,6 +135,15 @@ class PlannedCheck(PlanModel):
     cautions: tuple[str, ...] = ()
     watch_out: str | None = None
     source: Cited
+
+
+class PlannedStage(PlanModel):
+    """A stage of the work: a hold point where somebody releases it, a witness point where somebody is invited."""
+
+    id: str
+    title: str
+    hold: str | None = None
+    witness: str | None = None
 
 
 class SettingSummary(PlanModel):
@@ -297,6 +307,7 @@ class Plan(PlanModel):
     trial: Trial = Trial()
     rounds: tuple[Round, ...] = ()
     sessions: tuple[Session, ...] = ()
+    stages: tuple[PlannedStage, ...] = ()
     left_out: tuple[LeftOut, ...] = ()
     outside_scope: tuple[OutsideScope, ...] = ()
     checks: tuple[PlannedCheck, ...]

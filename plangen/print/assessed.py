@@ -14,6 +14,7 @@ from plangen.print.html import Document, Paper
 from plangen.print.photos import load_photos
 from plangen.print.report import photo_names, report_html
 from plangen.print.snag_tables import snags_csv, snags_xlsx
+from plangen.print.stages import stages_document
 
 
 def assessment_files(assessment: Assessment) -> dict[str, bytes]:
@@ -29,7 +30,7 @@ def assessment_files(assessment: Assessment) -> dict[str, bytes]:
 
 
 def assessment_papers(plan: Plan, assessment: Assessment, folder: Path, paper: Paper) -> dict[str, Document]:
-    """Return report and, where something is to be done again, retest, by the name of their PDF.
+    """Return report, stages where the plan has them, and retest where something is to be done again, by the name of their PDF.
 
     Photos are looked for in the folder. A retest into which somebody has written is never written over: the
     new one gets a number.
@@ -39,6 +40,8 @@ def assessment_papers(plan: Plan, assessment: Assessment, folder: Path, paper: P
             report_html(plan, assessment, paper, load_photos(folder, photo_names(assessment))), "style.css"
         )
     }
+    if assessment.stages:
+        papers["stages.pdf"] = stages_document(plan, assessment, paper)
     again = retest_plan(plan, assessment)
     no_check = {check.id for check in assessment.also_found}
     also_found = [

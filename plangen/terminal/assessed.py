@@ -45,6 +45,22 @@ def say_assessment(plan: Plan, findings: Findings, assessment: Assessment, files
     for fault, many in instrument_faults((*assessment.checks, *assessment.gone)).items():
         readings = f"{many} reading{'s' if many != 1 else ''}"
         console.print(Text(f"instrument: {fault} ({readings})"), soft_wrap=True)
+    say_stages(assessment)
     for path in files:
         console.print(Text(f"wrote {path}"))
     console.print(Text(assessment.handover.line, "bold"), soft_wrap=True)
+
+
+def say_stages(assessment: Assessment) -> None:
+    """Print where each stage stands and why, a line each, with what was recorded while it was closed."""
+    for stage in assessment.stages:
+        console.print(
+            Text.assemble(f"stage {stage.title}: ", (stage.state, "bold"), f", {stage.why}"), soft_wrap=True
+        )
+        if stage.early:
+            more = f" and {len(stage.early) - 3} more" if len(stage.early) > 3 else ""
+            console.print(
+                Text(f"  recorded while it was closed: {', '.join(stage.early[:3])}{more}"), soft_wrap=True
+            )
+        if stage.witness:
+            console.print(Text(f"  {stage.witnessed}"), soft_wrap=True)

@@ -78,6 +78,11 @@ def say_plan(plan: Plan, files: Sequence[Path]) -> None:
         errors.print(Text(f"warning: no text held for {place.place}: {place.ask}{nearest}"), soft_wrap=True)
     console.print(Text(f"open questions: {len(plan.questions)} (plangen questions lists them)"))
     say_trial(plan)
+    for stage in plan.stages:
+        many = sum(check.stage == stage.id for check in plan.checks)
+        roles = (("released by", stage.hold), ("witness", stage.witness))
+        said = "".join(f", {words} {role}" for words, role in roles if role)
+        console.print(Text(f"stage {stage.title}: {many} checks{said}"), soft_wrap=True)
     for path in files:
         console.print(Text(f"wrote {path}"))
 

@@ -16,6 +16,7 @@ from plangen.spec.model.history import History
 from plangen.spec.model.navigation import Entertainment, Navigation, Network, Radio
 from plangen.spec.model.propulsion import Engine
 from plangen.spec.model.safety import Alarm, FireProtection, GearAboard
+from plangen.spec.model.stages import Stage
 from plangen.spec.model.tanks import Tank
 from plangen.spec.model.vessel import Trial, Use, Vessel, Zone
 from plangen.spec.model.water import Bilge, FreshWater, Head, ThroughHull, Watermaker
@@ -27,6 +28,7 @@ class Spec(SpecModel):
     vessel: Vessel = Field(description="the vessel and her dimensions")
     use: Use = Field(default=Use(), description="where and how she is used")
     trial: Trial = Field(default=Trial(), description="when and where the trial is held")
+    stages: tuple[Stage, ...] = listed("stages of building and trying, in their order, each with its checks")
     zones: Annotated[tuple[Zone, ...], Singular("zone")] = listed(
         "rooms and decks; the hull type's own set unless given"
     )
