@@ -2,4 +2,5 @@
 
 from plangen.cli import run
 
-run()
+if __name__ == "__main__":  # processes that lay out pages import this module again
+    run()

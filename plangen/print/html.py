@@ -19,6 +19,7 @@ from plangen.collect.field_names import (
     snag_field,
 )
 from plangen.plan.model import Plan
+from plangen.print.pdf.parts import part_mark
 from plangen.print.sources import source_text
 from plangen.print.words import GRADE_WORDS
 from plangen.spec.quantity import number_text
@@ -28,11 +29,20 @@ Paper = Literal["A4", "letter"]
 
 @dataclass(frozen=True)
 class Document:
-    """What is printed: its HTML, and its style sheets among the templates."""
+    """What is printed: its HTML, its style sheets among the templates, and what stands at the left of each page's foot.
+
+    Without a foot the style draws its own.
+    """
 
     html: str
     style: str
     more_style: str = ""
+    foot: str = ""
+
+
+def foot_of(plan: Plan) -> str:
+    """Return what stands at the left of each page's foot: the boat, and the plan that the page belongs to."""
+    return f"{plan.boat.name} · plan {plan.short_digest}"
 
 
 @cache
@@ -102,6 +112,7 @@ def render(template: str, **values: Any) -> str:
         "question_field": question_field,
         "round_field": round_field,
         "source_text": source_text,
+        "part_mark": part_mark,
         "grade_words": GRADE_WORDS,
     }
     return _environment().get_template(template).render(**names, **values)

@@ -12,6 +12,7 @@ from plangen.collect.field_names import plan_field, plan_value
 from plangen.plan.model import Plan
 from plangen.print.html import Document, _environment
 from plangen.print.pdf import write_pdf
+from plangen.print.pdf.parts import part_mark
 from tests.conftest import drafted
 
 PAGE = (
@@ -25,7 +26,7 @@ def page_of(plan: Plan, paper: str) -> PdfReader:
     html = (
         _environment()
         .from_string(PAGE)
-        .render(plan=plan, paper=paper, plan_field=plan_field, plan_value=plan_value)
+        .render(plan=plan, paper=paper, plan_field=plan_field, plan_value=plan_value, part_mark=part_mark)
     )
     return PdfReader(io.BytesIO(write_pdf(Document(html, "carried/carried.css"), plan.digest)))
 

@@ -11,7 +11,7 @@ from plangen.plan.day import LeftOut, OutsideScope, clock
 from plangen.plan.model import KitItem, Plan
 from plangen.print.carried.clipboards import clipboards_of
 from plangen.print.carried.timetable import timetable_of
-from plangen.print.html import Document, Paper, render
+from plangen.print.html import Document, Paper, foot_of, render
 from plangen.print.zone_map import symbol_of_key, zone_map_svg
 
 #: The style of all that is carried.
@@ -94,7 +94,7 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
         left_out=_left_out(plan),
         snag_sheets=_snag_sheets(plan),
     )
-    return Document(html, STYLE)
+    return Document(html, STYLE, foot=foot_of(plan))
 
 
 def retest_document(plan: Plan, paper: Paper = "A4", also_found: Sequence[Snag] = ()) -> Document:
@@ -107,7 +107,7 @@ def retest_document(plan: Plan, paper: Paper = "A4", also_found: Sequence[Snag] 
         boards=clipboards_of(plan),
         also_found=also_found,
     )
-    return Document(html, STYLE)
+    return Document(html, STYLE, foot=foot_of(plan))
 
 
 def _snag_sheets(plan: Plan) -> int:
