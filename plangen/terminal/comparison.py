@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -9,18 +10,48 @@ from rich.text import Text
 from plangen.terminal.console import console
 
 if TYPE_CHECKING:
-    from plangen.plan.compare import Comparison
+    from plangen.plan.compare import Comparison, Difference
+    from plangen.plan.model import PlannedCheck
+
+#: Why a check is left out of a plan, in a few words.
+LEFT_OUT = {
+    "time": "no time",
+    "sea-time": "no time at sea",
+    "people": "too few people",
+    "darkness": "no darkness",
+    "daylight": "too little daylight",
+    "order": "what comes before is left out",
+    "priority": "priority not asked for",
+}
 
 
 def say_comparison(comparison: Comparison) -> None:
-    """Print what differs between two plans."""
+    """Print what differs between two plans, one line for each reading, step or other thing that does."""
     if comparison.is_empty:
-        console.print("no check was added, dropped or changed in what it expects")
+        console.print("the two plans have the same checks, alike in all that is said of them")
         return
-    for words, checks in (("added", comparison.added), ("gone", comparison.gone)):
-        for check in checks:
-            console.print(Text(f"{words}    {check.id}  {check.title}"[:200]), soft_wrap=True)
+    _say_checks("added", comparison.added, comparison.left_out, "was left out")
+    _say_checks("gone", comparison.gone, comparison.left_out, "left out")
     for change in comparison.changed:
-        console.print(Text(f"changed  {change.check}  {change.before}  ->  {change.after}"), soft_wrap=True)
-    counts = (len(comparison.added), len(comparison.gone), len(comparison.changed))
-    console.print(Text("{} added, {} gone, {} changed in what they expect".format(*counts)))
+        first, *more = change.checks
+        also = "".join(f", @{id.partition('@')[2]}" for id in more)
+        console.print(Text(f"changed  {first}{also}  {change.title}"), soft_wrap=True)
+        for difference in change.differences:
+            console.print(Text(f"    {_line(difference)}"), soft_wrap=True)
+    counts = (len(comparison.added), len(comparison.gone), comparison.changed_checks)
+    console.print(Text("{} added, {} gone, {} changed".format(*counts)))
+
+
+def _say_checks(words: str, checks: Sequence[PlannedCheck], left_out: dict[str, str], reason: str) -> None:
+    for check in checks:
+        why = left_out.get(check.id)
+        note = f"  ({reason}: {LEFT_OUT.get(why, why)})" if why else ""
+        console.print(Text(f"{words:7}  {check.id}  {check.title}{note}"), soft_wrap=True)
+
+
+def _line(difference: Difference) -> str:
+    if not difference.before:
+        return f"{difference.what}, new: {difference.after}"
+    if not difference.after:
+        return f"{difference.what}, gone: {difference.before}"
+    return f"{difference.what}: {difference.before} -> {difference.after}"

@@ -13,7 +13,7 @@ from plangen.folder import perhaps_renamed
 from plangen.packs.model import GRADES
 from plangen.plan.compare import compare
 from plangen.spec.names import slug
-from plangen.terminal.comparison import say_comparison
+from plangen.terminal.comparison import LEFT_OUT, say_comparison
 from plangen.terminal.console import console, errors, hours, say, table_of
 
 if TYPE_CHECKING:
@@ -118,7 +118,7 @@ def trial_lines(plan: Plan) -> list[str]:
         lines.append(
             f"time: {hours(trial.span)} of working days, {hours(trial.span - trial.lower_bound)} above the least possible"
         )
-    for why, words in _LEFT_OUT.items():
+    for why, words in LEFT_OUT.items():
         own = [one for one in plan.left_out if one.why == why]
         if own:
             heaviest = min(own, key=lambda one: (one.priority, GRADES.index(one.grade), one.check)).title
@@ -130,17 +130,6 @@ def trial_lines(plan: Plan) -> list[str]:
         shown = ", ".join(f"{name} {count}" for name, count in scopes.items())
         lines.append(f"outside the agreed scope: {len(plan.outside_scope)} checks ({shown})")
     return lines
-
-
-_LEFT_OUT = {
-    "time": "no time",
-    "sea-time": "no time at sea",
-    "people": "too few people",
-    "darkness": "no darkness",
-    "daylight": "too little daylight",
-    "order": "what comes before is left out",
-    "priority": "priority not asked for",
-}
 
 
 def say_carried(carried: Carried) -> None:
