@@ -231,7 +231,8 @@ class StoresPack(PackModel):
 class Setting(PackModel):
     """Where the boat must be for a check: `at` names the setting in which she lies for it, if not its own.
 
-    What can be done `anywhere` needs no move; `away` counts as time of the sea trial.
+    What can be done `anywhere` needs no move; `away` counts as time of the sea trial. `crew` is how many of the other
+    side are aboard for it and lend a hand, so that so many fewer people of the trial are needed.
     """
 
     title: TextField
@@ -240,6 +241,7 @@ class Setting(PackModel):
     at: Identifier | None = None
     anywhere: bool = False
     away: bool = False
+    crew: Annotated[int, Field(ge=0, le=9)] = 0
     light: Literal["any", "day", "dark"] = "any"
     asks_for: IdList = ()
 
@@ -293,7 +295,7 @@ class RoundKind(PackModel):
     place: Literal["boat", "zone"]
     order: int
     once: ValueField = "0"
-    longest: ValueField = "90 min"
+    longest: ValueField = "65 min"
     gathers: bool = False
 
 

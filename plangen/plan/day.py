@@ -7,12 +7,20 @@ from typing import Literal
 from plangen.plan.base import PlanModel
 
 
+class Help(PlanModel):
+    """How long one more person is needed in a round, and how many minutes after its beginning that is."""
+
+    after: float
+    minutes: float
+
+
 class Round(PlanModel):
-    """What one person, or several together, do in one visit: checks of one place, setting and set of plant states.
+    """What one person does in one visit: checks of one place, setting and set of plant states.
 
     `id` is made of kind, place, setting and states and stays the same when the timetable changes; `number` is
-    what is printed. `minutes` is the work with setting up, `wait` what then runs by itself until the readings
-    can be finished, which takes `finish` minutes more.
+    what is printed. `minutes` is the work of whoever leads, with setting up, `wait` what then runs by itself until
+    the readings of the `finishing` checks can be taken, which takes `finish` minutes more. `helpers` are the people
+    needed beside for a part of it, and `people` all who take part.
     """
 
     id: str
@@ -27,7 +35,9 @@ class Round(PlanModel):
     minutes: float
     wait: float = 0.0
     finish: float = 0.0
+    finishing: tuple[str, ...] = ()
     people: int = 1
+    helpers: tuple[Help, ...] = ()
     cautions: tuple[str, ...] = ()
     instruments: tuple[str, ...] = ()
     wets: tuple[str, ...] = ()
@@ -37,17 +47,17 @@ class Round(PlanModel):
     @property
     def person_minutes(self) -> float:
         """Return the work of all who take part."""
-        return (self.minutes + self.finish) * self.people
+        return self.minutes + self.finish + sum(one.minutes for one in self.helpers)
 
 
 class TimetableStep(PlanModel):
-    """Something that happens at a time: a round or its finish, a change of plant state or setting, a meal, a look.
+    """Something that happens at a time: a round, help with one or its finish, a change of plant state or setting, a meal, a look.
 
     `start` counts minutes from midnight at the beginning of the session's day; `people` are the lanes that it
     takes up, none for what runs by itself.
     """
 
-    kind: Literal["round", "finish", "wait", "change", "meal", "bilges-again"]
+    kind: Literal["round", "help", "finish", "wait", "change", "meal", "bilges-again"]
     round: str | None = None
     title: str = ""
     start: float

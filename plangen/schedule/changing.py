@@ -11,6 +11,8 @@ from plangen.schedule.problem import Day, Placed, Problem, Task
 
 #: Changes that then wait at least so long are begun early, as soon as nobody needs the old state.
 EARLY = 30
+#: More minutes than any trial has.
+NEVER = 1_000_000
 
 
 @dataclass
@@ -48,6 +50,7 @@ class Changing:
         self.prepared: dict[str, str] = {}
         self.place = self.problem.place
         self.free = [0] * self.problem.people
+        self.booked: list[tuple[int, int] | None] = [None] * self.problem.people
         self.fed = [False] * self.problem.people
         self.waiting = [len(task.after) for task in tasks]
         self.followers: list[list[tuple[int, int]]] = [[] for _ in tasks]
@@ -81,6 +84,18 @@ class Changing:
     def _idle(self) -> list[int]:
         return [person for person, free in enumerate(self.free) if free <= self.now]
 
+    def _idle_for(self, minutes: float) -> list[int]:
+        """Return who is free for so long, those first whom somebody else needs soon."""
+        if not any(self.booked):
+            return self._idle()
+        rooms = []
+        for person in self._idle():
+            booking = self.booked[person]
+            room = booking[0] - self.now if booking else NEVER
+            if room >= minutes:
+                rooms.append((room, person))
+        return [person for _, person in sorted(rooms)]
+
     def _blocked(self) -> frozenset[str]:
         """Return the subjects that are on the way from one state to another."""
         return frozenset(subject for one in self.open for subject in one.shifts)
@@ -100,6 +115,7 @@ class Changing:
         settled = not any(one.moves for one in self.open) and not any(
             one.task is not None and self.problem.tasks[one.task].place is not None for one in self.open
         )
+        coming = bool(self.open) or any(at < last for at, _ in self.later)
         best: tuple[float, float, list[Change]] | None = None
         seen: set[object] = set()
         changing = self._blocked()
@@ -114,7 +130,7 @@ class Changing:
                 continue
             if any(subject in changing for subject in task.needs):
                 continue
-            if (self.open or self.later) and any(change.subject in self.fresh for change in wanted):
+            if coming and any(change.subject in self.fresh for change in wanted):
                 continue
             moving = wanted[0].subject == ""
             if moving and (not settled or self._making(wanted) & busy):
@@ -125,16 +141,17 @@ class Changing:
             if key in seen:
                 continue
             seen.add(key)
-            if any(len(idle) < step.people <= len(self.free) for step in wanted):
+            hands = self._idle_for(sum(step.minutes for step in wanted))
+            if any(min(step.people, len(self.free)) > len(hands) for step in wanted):
                 continue
             cost, undone = self._cost(wanted, task)
-            if undone > self.daring and (self.open or self.later):
+            if undone > self.daring and coming:
                 continue
             if best is None or (cost, weight) < best[:2]:
                 best = (cost, weight, wanted)
         if best is None:
             return self._early(busy, last)
-        self._make(best[2], idle)
+        self._make(best[2], self._idle_for(sum(step.minutes for step in best[2])))
         return True
 
     def _wanted(self, task: Task) -> list[Change] | None:
@@ -213,7 +230,6 @@ class Changing:
 
         A long wait is begun for whoever comes, a short change only for what could otherwise be begun.
         """
-        idle = self._idle()
         asked = {subject for _, index in self.ready for subject in self.problem.tasks[index].needs}
         for subject, wanted in self.wanting.items():
             current = self.states.get(subject)
@@ -226,6 +242,7 @@ class Changing:
                 continue
             change = self.problem.changes.change(subject, current, next(iter(wanted)))
             end = self.now + change.minutes + self._home_minutes(self.place)
+            idle = self._idle_for(change.minutes)
             if (change.wait >= EARLY or subject in asked) and end <= last and change.people <= len(idle):
                 self._make([change], idle)
                 return True

@@ -14,7 +14,7 @@ from plangen.schedule.improve import best_timetable, lower_bound
 from plangen.schedule.light import windows
 from plangen.schedule.plant import Plant
 from plangen.schedule.problem import Day, Problem, Task, Timetable
-from plangen.schedule.rounds import Kind, group_checks, rounds_of
+from plangen.schedule.rounds import Grouped, rounds_of
 from plangen.schedule.tasks import Berths, tasks_of
 from plangen.schedule.wishes import Wishes
 
@@ -30,8 +30,7 @@ class Ground:
 
     library: Library
     plant: Plant
-    kinds: Mapping[str, Kind]
-    kind_of: Callable[[PlannedCheck], str]
+    grouped: Grouped
     light: Callable[[int], Daylight | None]
     risks: Mapping[str, float]
     berths: Berths = field(init=False)
@@ -63,8 +62,7 @@ class Fit:
 
 def fit(checks: Sequence[PlannedCheck], wishes: Wishes, ground: Ground, passes: int | None = None) -> Fit:
     """Return rounds and timetable of the checks; those that find no place in the days stay without one."""
-    groups = group_checks(checks, ground.kind_of, ground.kinds, ground.plant, ground.library)
-    rounds = rounds_of(groups, range(len(groups)))
+    rounds = rounds_of(ground.grouped, checks)
     by_id = {check.id: check for check in checks}
     people = len(wishes.people)
     tasks = tasks_of(rounds, by_id, ground.plant, ground.library, people, ground.risks)
@@ -119,7 +117,7 @@ def days_of(
 def _minutes_in_dark(tasks: Sequence[Task], people: int) -> tuple[int, bool]:
     """Return how long the work in the dark takes, with what it is finished by, and whether that is only next morning."""
     dark = {index for index, task in enumerate(tasks) if task.light == "dark"}
-    minutes = sum(ceil(tasks[index].minutes * tasks[index].people / people) + LAST_MINUTE for index in dark)
+    minutes = sum(ceil(tasks[index].work / people) + LAST_MINUTE for index in dark)
     overnight = False
     for task in tasks:
         wait = max((lag for before, lag in task.after if before in dark), default=0)

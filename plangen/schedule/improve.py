@@ -23,7 +23,7 @@ def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:
         [tail + 0.0 * task.people for tail, task in zip(tails, problem.tasks, strict=True)],
         [tail + longest * (task.people - 1) for tail, task in zip(tails, problem.tasks, strict=True)],
         [tail - longest * (task.people - 1) for tail, task in zip(tails, problem.tasks, strict=True)],
-        [float(task.minutes * task.people) for task in problem.tasks],
+        [float(task.work) for task in problem.tasks],
     ]
     usual = _Manner(1.0, 10.0, 0, False)
     tries = [
@@ -105,8 +105,8 @@ def tails_of(problem: Problem) -> list[float]:
 
 def lower_bound(problem: Problem) -> int:
     """Return a span that no timetable can beat: the longest chain, or all work shared by all people."""
-    work = sum(task.minutes * min(task.people, problem.people) for task in problem.tasks)
-    alone = sum(task.minutes for task in problem.tasks if task.people * 2 > problem.people)
+    work = sum(task.work for task in problem.tasks)
+    alone = sum(task.held_by(problem.people // 2 + 1) for task in problem.tasks)
     chain = max(tails_of(problem), default=0.0)
     first = problem.days[0] if problem.days else None
     if first is not None and chain > first.end - first.start:

@@ -9,9 +9,9 @@ from math import ceil
 from plangen.plan.day import Infeasible, LeftOut, clock
 from plangen.plan.model import PlannedCheck
 from plangen.schedule.choice import cost_of
+from plangen.schedule.course import each_of
 from plangen.schedule.fit import fit
 from plangen.schedule.light import windows
-from plangen.schedule.rounds import each_of
 from plangen.schedule.scope import without
 from plangen.schedule.select import BUSY, Field, Selection, all_needed, candidates_of
 from plangen.schedule.wishes import Wishes
@@ -38,7 +38,7 @@ def _people(field: Field, selection: Selection) -> Iterator[Infeasible]:
         few = [by_id[one.check] for one in selection.left_out if one.why == "people"]
         ids = tuple(check.id for check in few)
         hours = sum(each_of(check) for check in few) / 60
-        want = max((check.people for check in few), default=0)
+        want = max((field.ground.grouped.kinds.hands(check) for check in few), default=0)
     if not ids:
         return
     first = sum(1 for check in field.checks if check.id in set(ids) and check.priority == 1)
@@ -133,7 +133,9 @@ def _without_people(one: LeftOut, selection: Selection) -> bool:
 def _fits(checks: Sequence[PlannedCheck], wishes: Wishes, field: Field) -> bool:
     """Tell whether checks find their places; those with more work than there are hours aren't even tried."""
     have = (wishes.minutes or 0.0) * (wishes.days or 1) * len(wishes.people)
-    work = sum(each_of(check) * min(check.people, len(wishes.people)) for check in checks)
+    work = sum(
+        each_of(check) * min(field.ground.grouped.kinds.hands(check), len(wishes.people)) for check in checks
+    )
     return work <= have and not fit(checks, wishes, field.ground, 1).missing
 
 

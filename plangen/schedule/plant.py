@@ -13,6 +13,9 @@ from plangen.packs.model import PlantState
 #: What something aboard has to be in: one of several states, by what it is.
 Needs = Mapping[str, frozenset[str]]
 
+#: A state that takes so many minutes isn't asked for the sake of another check in the same round.
+LONG = 90
+
 
 @dataclass(frozen=True)
 class Change:
@@ -95,6 +98,23 @@ class Plant:
         """Return the state that is asked for before the trial begins; nothing where any will do."""
         kind = self._kinds.get(subject)
         return kind.at_start if kind else None
+
+    def slow(self, needs: Needs) -> frozenset[str]:
+        """Return the subjects that have to be brought into a state, and for which that takes long.
+
+        >>> Plant({}, {}).slow({"gas": frozenset({"on"})})
+        frozenset()
+        """
+        found = set()
+        for subject, states in needs.items():
+            start = self.at_start(subject)
+            if (
+                start is not None
+                and start not in states
+                and self.change(subject, start, states).whole >= LONG
+            ):
+                found.add(subject)
+        return frozenset(found)
 
     def makes(self, texts: Iterable[str]) -> tuple[tuple[str, frozenset[str], str], ...]:
         """Return what comes about with a move, by the texts of the catalogue."""

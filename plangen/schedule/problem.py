@@ -13,9 +13,10 @@ Light = str  # any, day or dark
 
 @dataclass(frozen=True)
 class Task:
-    """Work without a break by so many people: a round, or the finish of one that had to wait.
+    """Work without a break: a round, or the finish of one that had to wait.
 
-    `after` gives the tasks that come first, each with minutes that must lie between. `holds` are the subjects
+    One person leads it from beginning to end. `people` is how many take part; `helpers` says for each of the others
+    how many minutes after the beginning they are needed and for how long: all the time where nothing is said. `after` gives the tasks that come first, each with minutes that must lie between. `holds` are the subjects
     whose state nobody may change until the task `until` is over.
     """
 
@@ -33,6 +34,22 @@ class Task:
     until: int | None = None
     wets: bool = False
     worth: float = 1.0
+    helpers: tuple[tuple[int, int], ...] = ()
+
+    def __post_init__(self) -> None:
+        if len(self.helpers) != self.people - 1:
+            object.__setattr__(self, "helpers", ((0, self.minutes),) * (self.people - 1))
+
+    @property
+    def work(self) -> int:
+        """Return the person-minutes."""
+        return self.minutes + sum(minutes for _, minutes in self.helpers)
+
+    def held_by(self, people: int) -> int:
+        """Return for how many minutes so many people at least are at it."""
+        if people == 1:
+            return self.minutes
+        return self.helpers[people - 2][1] if people <= self.people else 0
 
 
 @dataclass(frozen=True)
@@ -100,7 +117,10 @@ class Problem:
 
 @dataclass(frozen=True)
 class Placed:
-    """A task, or a change where it has no task, in the timetable. People are numbers of lanes."""
+    """A task, or a change where it has no task, in the timetable. People are numbers of lanes.
+
+    Help with a task has the `kind` help and says which task it `helps`.
+    """
 
     start: int
     minutes: int
@@ -108,6 +128,7 @@ class Placed:
     task: int | None = None
     change: Change | None = None
     kind: str = "task"
+    helps: int | None = None
 
     @property
     def end(self) -> int:

@@ -1,31 +1,23 @@
-"""Checks become rounds: those of one place, setting and set of plant states, so that each place is visited once."""
+"""Checks become rounds: those of one place, setting and set of plant states, so that each place is visited once.
+
+The rounds are those of the whole plan. Whatever is chosen, and whoever comes, a check stays in its round, and the
+round keeps its id: a date or an initial that stands at it never comes to stand at another.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from plangen.packs.library import Library
-from plangen.packs.values import literal
-from plangen.plan.day import Round
+from plangen.plan.day import Help, Round
 from plangen.plan.model import PlannedCheck
+from plangen.schedule.course import course_of, each_of, in_lines
+from plangen.schedule.kinds import Kind, Kinds
 from plangen.schedule.plant import Plant, merged
 from plangen.spec.names import slug
 
 ANYWHERE = "anywhere"
-
-
-@dataclass(frozen=True)
-class Kind:
-    """A kind of round with its times in minutes."""
-
-    id: str
-    title: str
-    by_zone: bool
-    order: int
-    once: float
-    longest: float
-    gathers: bool
 
 
 @dataclass
@@ -35,200 +27,261 @@ class Group:
     kind: Kind
     zone: str | None
     setting: str
-    people: int
-    needs: dict[str, frozenset[str]]
-    leaves: dict[str, str]
+    needs: dict[str, frozenset[str]] = field(default_factory=dict)
+    slow: frozenset[str] = frozenset()
+    leaves: dict[str, str] = field(default_factory=dict)
     checks: list[PlannedCheck] = field(default_factory=list)
-    once: dict[str, float] = field(default_factory=dict)
+    kinds: dict[str, float] = field(default_factory=dict)
+    rules: dict[str, float] = field(default_factory=dict)
     each: float = 0.0
     before: int = 0
+    id: str = ""
 
     @property
     def minutes(self) -> float:
-        """Return the work with setting up, once for the round and once for each rule."""
-        return self.kind.once + sum(self.once.values()) + self.each
+        """Return the work with getting there and setting up."""
+        return sum(self.kinds.values()) + sum(self.rules.values()) + self.each
 
-    def minutes_with(self, check: PlannedCheck) -> float:
-        """Return the work if one more check belonged to the round."""
-        return self.minutes + each_of(check) + max(0.0, check.minutes_once - self.once.get(check.rule, 0.0))
-
-
-def each_of(check: PlannedCheck) -> float:
-    """Return the minutes of a check without setting up."""
-    return max(0.0, check.minutes - check.minutes_once)
+    def minutes_with(self, other: Group) -> float:
+        """Return the work if the checks of another group belonged to this one as well."""
+        kinds = {**self.kinds, **other.kinds}
+        rules = {**self.rules, **other.rules}
+        return sum(kinds.values()) + sum(rules.values()) + self.each + other.each
 
 
-def kinds_of(library: Library) -> dict[str, Kind]:
-    """Return the kinds of rounds of the catalogue."""
-    return {
-        id: Kind(
-            id,
-            kind.title,
-            kind.place == "zone",
-            kind.order,
-            _minutes(kind.once),
-            _minutes(kind.longest),
-            kind.gathers,
-        )
-        for id, kind in library.rounds.items()
-    }
+@dataclass(frozen=True)
+class Grouped:
+    """The rounds of the whole plan, in an order in which each comes after what it follows."""
+
+    groups: tuple[Group, ...]
+    home: Mapping[str, int]
+    kinds: Kinds
 
 
-def _minutes(text: str) -> float:
-    quantity = literal(text)
-    if quantity is None:
-        return float(text)
-    return float(quantity.to("minute").magnitude)
-
-
-def kind_finder(library: Library, zone_kinds: Mapping[str, str | None]) -> Callable[[PlannedCheck], str]:
-    """Return what finds a check's kind of round: its rule's own, or the first fallback that fits."""
-
-    def find(check: PlannedCheck) -> str:
-        if check.round is not None:
-            return check.round
-        zone_kind = zone_kinds.get(check.zone) if check.zone else None
-        for fallback in library.round_fallbacks:
-            if fallback.setting in (None, check.setting) and fallback.zone_kind in (None, zone_kind):
-                return fallback.round
-        return next(iter(library.rounds))
-
-    return find
-
-
-def group_checks(
-    checks: Sequence[PlannedCheck],
-    kind_of: Callable[[PlannedCheck], str],
-    kinds: Mapping[str, Kind],
-    plant: Plant,
-    library: Library,
-) -> list[Group]:
+def group_checks(checks: Sequence[PlannedCheck], kinds: Kinds, plant: Plant, library: Library) -> Grouped:
     """Return the rounds of checks that stand in an order of work.
 
-    A check joins the first round of its kind, place, setting and number of people whose states serve it too,
-    that isn't too long and that doesn't then have to come both before and after another.
+    What decides finds its rounds first, with all that comes before it, so that a short trial has few; then what is
+    thorough, then the rest. A check joins the first round of its place and setting whose states serve it too, that
+    isn't too long and that doesn't then have to come both before and after another; at last, rounds that may be one
+    become one.
     """
-    groups: list[Group] = []
-    home: dict[str, int] = {}
-    alike: dict[tuple[str, str | None, str, int], list[int]] = {}
-    for check in checks:
-        kind = kinds[kind_of(check)]
-        zone = check.zone if kind.by_zone else None
-        setting = ANYWHERE if library.settings[check.setting].anywhere else check.setting
-        needs, leaves = plant.needs(check.needs), plant.leaves(check.leaves)
-        earlier = {home[id] for id in check.after if id in home}
-        key = (kind.id, zone, setting, check.people)
-        number = next(
-            (n for n in alike.get(key, ()) if _fits(groups, n, check, needs, leaves, earlier)), None
-        )
+    book = _Book(plant)
+    by_id = {check.id: check for check in checks}
+    done: set[str] = set()
+    for priority in sorted({check.priority for check in checks}):
+        wanted = _with_all_before([one.id for one in checks if one.priority <= priority], by_id)
+        for check in checks:
+            if check.id in wanted and check.id not in done:
+                done.add(check.id)
+                book.add(_alone(check, kinds, plant, library), [id for id in check.after if id in by_id])
+    book.join_rounds()
+    groups = book.in_order()
+    for one, id in zip(groups, _ids(groups), strict=True):
+        one.id = id
+    place = {check.id: index for index, check in enumerate(checks)}
+    for one in groups:
+        one.checks = list(in_lines(sorted(one.checks, key=lambda check: place[check.id]), kinds.hands))
+    home = {check.id: index for index, one in enumerate(groups) for check in one.checks}
+    return Grouped(tuple(groups), home, kinds)
+
+
+def _with_all_before(ids: Collection[str], checks: Mapping[str, PlannedCheck]) -> set[str]:
+    found, heap = set(ids), list(ids)
+    while heap:
+        for one in checks[heap.pop()].after:
+            if one in checks and one not in found:
+                found.add(one)
+                heap.append(one)
+    return found
+
+
+def _alone(check: PlannedCheck, kinds: Kinds, plant: Plant, library: Library) -> Group:
+    """Return a round of one check."""
+    visit, zone = kinds.visit(check)
+    work = kinds.work(check)
+    needs = plant.needs(check.needs)
+    setting = ANYWHERE if library.settings[check.setting].anywhere else check.setting
+    return Group(
+        kind=visit,
+        zone=zone,
+        setting=setting,
+        needs=needs,
+        slow=plant.slow(needs),
+        leaves=plant.leaves(check.leaves),
+        checks=[check],
+        kinds={work.id: work.once},
+        rules={check.rule: check.minutes_once},
+        each=each_of(check),
+    )
+
+
+class _Book:
+    """The rounds so far."""
+
+    def __init__(self, plant: Plant) -> None:
+        self.plant = plant
+        self.groups: list[Group | None] = []
+        self.home: dict[str, int] = {}
+        self.alike: dict[tuple[str, str | None, str], list[int]] = {}
+
+    def add(self, single: Group, after: Sequence[str]) -> None:
+        """Put a check into a round."""
+        check = single.checks[0]
+        earlier = {self.home[id] for id in after}
+        own = self.alike.setdefault((single.kind.id, single.zone, single.setting), [])
+        number = next((n for n in own if self._fits(n, single, earlier)), None)
         if number is None:
-            number = len(groups)
-            groups.append(Group(kind, zone, setting, check.people, {}, {}))
-            alike.setdefault(key, []).append(number)
-        _join(groups, number, check, needs, leaves, earlier)
-        home[check.id] = number
-    return groups
+            number = len(self.groups)
+            self.groups.append(single)
+            own.append(number)
+        else:
+            _take(self._at(number), single)
+        self.home[check.id] = number
+        more = 0
+        for other in earlier:
+            if other != number:
+                more |= (1 << other) | self._at(other).before
+        self._comes_after(number, more)
+
+    def _at(self, number: int) -> Group:
+        group = self.groups[number]
+        assert group is not None
+        return group
+
+    def _fits(self, number: int, single: Group, earlier: set[int]) -> bool:
+        bit = 1 << number
+        if any(self._at(other).before & bit for other in earlier if other != number):
+            return False
+        return _goes_together(self._at(number), single)
+
+    def _comes_after(self, number: int, more: int) -> None:
+        group = self._at(number)
+        more &= ~group.before
+        if more:
+            group.before |= more
+            bit = 1 << number
+            for other in self.groups:
+                if other is not None and other.before & bit:
+                    other.before |= more
+
+    def join_rounds(self) -> None:
+        """Make one round of two where nothing has to come between them."""
+        for numbers in self.alike.values():
+            for first in list(numbers):
+                for second in numbers[numbers.index(first) + 1 :] if first in numbers else ():
+                    if self._may_join(first, second):
+                        self._join(first, second)
+                        numbers.remove(second)
+
+    def _may_join(self, first: int, second: int) -> bool:
+        one, other = self._at(first), self._at(second)
+        if not _goes_together(one, other):
+            return False
+        between = (1 << first, 1 << second)
+        for number, group in enumerate(self.groups):
+            if group is None or number in (first, second):
+                continue
+            if (group.before & between[0] and other.before >> number & 1) or (
+                group.before & between[1] and one.before >> number & 1
+            ):
+                return False
+        return True
+
+    def _join(self, first: int, second: int) -> None:
+        one, other = self._at(first), self._at(second)
+        _take(one, other)
+        self.groups[second] = None
+        self.home.update((check.id, first) for check in other.checks)
+        ours = ~((1 << first) | (1 << second))
+        for group in self.groups:
+            if group is not None and group.before >> second & 1:
+                group.before = (group.before & ~(1 << second)) | (1 << first)
+        one.before &= ours
+        self._comes_after(first, other.before & ours)
+        for group in self.groups:
+            if group is not None and group is not one and group.before >> first & 1:
+                group.before |= one.before
+
+    def in_order(self) -> list[Group]:
+        """Return the rounds, each after what comes before it."""
+        left = [one for one in self.groups if one is not None]
+        return sorted(left, key=lambda one: (one.before.bit_count(), one.kind.order))
 
 
-def _fits(
-    groups: Sequence[Group],
-    number: int,
-    check: PlannedCheck,
-    needs: Mapping[str, frozenset[str]],
-    leaves: Mapping[str, str],
-    earlier: set[int],
-) -> bool:
-    group = groups[number]
-    bit = 1 << number
-    if any(groups[other].before & bit for other in earlier if other != number):
+def _goes_together(one: Group, other: Group) -> bool:
+    """Tell whether two rounds of one place and setting aren't too long together, and whether the same states serve."""
+    if one.slow != other.slow or one.minutes_with(other) > one.kind.longest:
         return False
-    if group.minutes_with(check) > group.kind.longest:
-        return False
-    both = merged(group.needs, needs)
+    both = merged(one.needs, other.needs)
     if both is None:
         return False
-    if any(
-        state not in both.get(subject, {state}) for subject, state in (*group.leaves.items(), *leaves.items())
-    ):
+    leaves = {**one.leaves, **other.leaves}
+    if any(one.leaves.get(subject, state) != state for subject, state in other.leaves.items()):
         return False
-    return all(leaves.get(subject, state) == state for subject, state in group.leaves.items())
+    return all(state in both.get(subject, {state}) for subject, state in leaves.items())
 
 
-def _join(
-    groups: list[Group],
-    number: int,
-    check: PlannedCheck,
-    needs: Mapping[str, frozenset[str]],
-    leaves: Mapping[str, str],
-    earlier: set[int],
-) -> None:
-    group = groups[number]
-    group.needs = merged(group.needs, needs) or dict(needs)
-    group.leaves.update(leaves)
-    group.checks.append(check)
-    group.once[check.rule] = max(check.minutes_once, group.once.get(check.rule, 0.0))
-    group.each += each_of(check)
-    more = 0
-    for other in earlier:
-        if other != number:
-            more |= (1 << other) | groups[other].before
-    more &= ~group.before
-    if more:
-        group.before |= more
-        bit = 1 << number
-        for other_group in groups:
-            if other_group.before & bit:
-                other_group.before |= more
+def _take(one: Group, other: Group) -> None:
+    """Put the checks of a round into another."""
+    one.needs = merged(one.needs, other.needs) or one.needs
+    one.leaves.update(other.leaves)
+    one.checks += other.checks
+    one.kinds.update(other.kinds)
+    for rule, once in other.rules.items():
+        one.rules[rule] = max(once, one.rules.get(rule, 0.0))
+    one.each += other.each
 
 
-def rounds_of(groups: Sequence[Group], numbers: Sequence[int]) -> tuple[Round, ...]:
-    """Return the rounds in the order of the numbers, numbered from 1, each with an id that says what it is."""
-    ids = _ids(groups)
-    home = {check.id: index for index, group in enumerate(groups) for check in group.checks}
-    rounds = []
-    for position, index in enumerate(numbers, start=1):
-        group = groups[index]
-        earlier = {home[id] for check in group.checks for id in check.after if id in home} - {index}
-        minutes, wait, finish = times_of(group)
-        rounds.append(
-            Round(
-                id=ids[index],
-                number=position,
-                kind=group.kind.id,
-                title=f"{group.kind.title}: {group.zone}" if group.zone else group.kind.title,
-                zone=group.zone,
-                zones=tuple(dict.fromkeys(check.zone for check in group.checks if check.zone)),
-                setting=group.checks[0].setting,
-                states=tuple(dict.fromkeys(text for check in group.checks for text in check.needs)),
-                leaves=tuple(dict.fromkeys(text for check in group.checks for text in check.leaves)),
-                minutes=minutes,
-                wait=wait,
-                finish=finish,
-                people=group.people,
-                cautions=tuple(dict.fromkeys(name for check in group.checks for name in check.cautions)),
-                instruments=tuple(
-                    dict.fromkeys(name for check in group.checks for name in check.instruments)
-                ),
-                wets=tuple(dict.fromkeys(check.wets for check in group.checks if check.wets)),
-                after=tuple(ids[number] for number in sorted(earlier)),
-                checks=tuple(check.id for check in group.checks),
-            )
-        )
+def rounds_of(grouped: Grouped, kept: Collection[PlannedCheck]) -> tuple[Round, ...]:
+    """Return the rounds with those of their checks that are kept, numbered from 1 in an order that may be worked.
+
+    For each rule everything is set up once, in the first of its rounds.
+    """
+    by_id = {check.id: check for check in kept}
+    set_up: set[str] = set()
+    rounds: list[Round] = []
+    for group in grouped.groups:
+        checks = [by_id[check.id] for check in group.checks if check.id in by_id]
+        if checks:
+            rounds.append(_round(group, checks, set_up, grouped, len(rounds) + 1))
+            set_up.update(check.rule for check in checks)
     return tuple(rounds)
 
 
-def times_of(group: Group) -> tuple[float, float, float]:
-    """Return minutes of work, of waiting that is left when the work is done, and of finishing after it."""
-    work = group.minutes
-    long = [check for check in group.checks if check.minutes_wait > work - check.minutes]
-    if not long:
-        return round(work, 1), 0.0, 0.0
-    finish = min(sum(max(each_of(check), 1.0) for check in long), max(work - group.kind.once, 1.0))
-    first = max(work - finish, group.kind.once)
-    wait = max(check.minutes_wait for check in long) - max(
-        0.0, first - group.kind.once - max(check.minutes_once for check in long)
+def _round(
+    group: Group, checks: Sequence[PlannedCheck], set_up: Collection[str], grouped: Grouped, number: int
+) -> Round:
+    kinds, groups = grouped.kinds, grouped.groups
+    once = sum({kind.id: kind.once for kind in map(kinds.work, checks)}.values())
+    course = course_of(checks, once, set_up, kinds.hands)
+    earlier = {grouped.home[id] for check in checks for id in check.after if id in grouped.home}
+    return Round(
+        id=group.id,
+        number=number,
+        kind=group.kind.id,
+        title=f"{group.kind.title}: {group.zone}" if group.zone else group.kind.title,
+        zone=group.zone,
+        zones=_once_each(check.zone for check in checks if check.zone),
+        setting=checks[0].setting,
+        states=_once_each(text for check in checks for text in check.needs),
+        leaves=_once_each(text for check in checks for text in check.leaves),
+        minutes=course.minutes,
+        wait=course.wait,
+        finish=course.finish,
+        finishing=course.finishing,
+        people=1 + len(course.helpers),
+        helpers=tuple(Help(after=start, minutes=minutes) for start, minutes in course.helpers),
+        cautions=_once_each(name for check in checks for name in check.cautions),
+        instruments=_once_each(name for check in checks for name in check.instruments),
+        wets=_once_each(check.wets for check in checks if check.wets),
+        after=tuple(groups[one].id for one in sorted(earlier) if groups[one] is not group),
+        checks=tuple(check.id for check in checks),
     )
-    return round(first, 1), round(max(wait, 0.0), 1), round(finish, 1)
+
+
+def _once_each(texts: Iterator[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(texts))
 
 
 def _ids(groups: Sequence[Group]) -> list[str]:

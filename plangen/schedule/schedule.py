@@ -8,16 +8,18 @@ from plangen.packs.library import Library
 from plangen.plan.day import Trial
 from plangen.plan.digest import with_digest
 from plangen.plan.draft import Draft, with_checks
-from plangen.plan.model import Plan
+from plangen.plan.model import Plan, PlannedCheck
 from plangen.schedule.codes import with_codes
+from plangen.schedule.course import each_of
 from plangen.schedule.critical import critical_path
 from plangen.schedule.fit import Fit, Ground
 from plangen.schedule.improve import lower_bound
 from plangen.schedule.infeasible import infeasible_of
+from plangen.schedule.kinds import Kinds, kinds_of
 from plangen.schedule.light import daylight_of
 from plangen.schedule.plant import Plant
 from plangen.schedule.risk import risks_of
-from plangen.schedule.rounds import kind_finder, kinds_of
+from plangen.schedule.rounds import group_checks
 from plangen.schedule.scope import outside_scope, without
 from plangen.schedule.select import field_of, select
 from plangen.schedule.sessions import sessions_of
@@ -51,7 +53,7 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
     )
     planned = with_checks(plan, with_codes(selection.checks, fitted.rounds), library).model_copy(
         update={
-            "trial": _trial(wishes, plan, fitted, len(sessions)).model_copy(
+            "trial": _trial(wishes, plan, ground.grouped.kinds, fitted, len(sessions)).model_copy(
                 update={"infeasible": infeasible_of(field, selection)}
             ),
             "rounds": fitted.rounds,
@@ -66,18 +68,23 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
 def ground_of(draft: Draft, loaded: LoadedSpec, library: Library) -> Ground:
     """Return what the timetable has to know of the boat and the place."""
     zone_kinds = {zone.name: zone.kind for zone in loaded.spec.zones}
-    kind_of = kind_finder(library, zone_kinds)
+    kinds = kinds_of(library, zone_kinds)
+    plant = Plant.of(draft.facts, library)
     return Ground(
         library=library,
-        plant=Plant.of(draft.facts, library),
-        kinds=kinds_of(library),
-        kind_of=kind_of,
+        plant=plant,
+        grouped=group_checks(draft.plan.checks, kinds, plant, library),
         light=partial(daylight_of, loaded.spec.trial),
-        risks=risks_of(draft.checks, draft.facts, library, kind_of, zone_kinds),
+        risks=risks_of(draft.checks, draft.facts, library, kinds.of, zone_kinds),
     )
 
 
-def _trial(wishes: Wishes, plan: Plan, fitted: Fit, days: int) -> Trial:
+def apart(check: PlannedCheck, kinds: Kinds) -> float:
+    """Return the person-minutes of a check that is done by itself: getting there, setting up, and the work of all hands."""
+    return kinds.work(check).once + check.minutes_once + each_of(check) * kinds.hands(check)
+
+
+def _trial(wishes: Wishes, plan: Plan, kinds: Kinds, fitted: Fit, days: int) -> Trial:
     chosen = {id for one in fitted.rounds for id in one.checks}
     prepared = {**fitted.problem.states, **fitted.timetable.prepared}
     return Trial(
@@ -87,9 +94,7 @@ def _trial(wishes: Wishes, plan: Plan, fitted: Fit, days: int) -> Trial:
         sea_hours=wishes.sea_minutes / 60 if wishes.sea_minutes is not None else None,
         priority=wishes.priority,
         prepare=tuple(f"{subject} {state}" for subject, state in sorted(prepared.items())),
-        checks_apart=round(
-            sum(check.minutes * check.people for check in plan.checks if check.id in chosen), 1
-        ),
+        checks_apart=round(sum(apart(check, kinds) for check in plan.checks if check.id in chosen), 1),
         rounds_together=round(sum(one.person_minutes for one in fitted.rounds), 1),
         span=fitted.timetable.span,
         lower_bound=lower_bound(fitted.problem),

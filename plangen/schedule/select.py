@@ -9,8 +9,8 @@ from plangen.plan.day import LeftOut
 from plangen.plan.drafted import DraftedCheck
 from plangen.plan.model import PlannedCheck
 from plangen.schedule.choice import Candidate, Limits, choose, cost_of, costs_beside, needs_by_id, risk_of
+from plangen.schedule.course import each_of
 from plangen.schedule.fit import Fit, Ground, fit, without_rounds
-from plangen.schedule.rounds import each_of
 from plangen.schedule.scope import unknown_without, without
 from plangen.schedule.wishes import Wishes
 
@@ -52,7 +52,7 @@ def field_of(
     known = {check.id for check in checks}
     needs: dict[str, tuple[str, ...]] = {}
     for check in checks:
-        kind = ground.kinds[ground.kind_of(check)]
+        kind = ground.grouped.kinds.work(check)
         before = () if kind.gathers or check.id in again else check.after
         looks = (id for id, zones in again.items() if check.wets and check.wets in zones and id != check.id)
         figures = (
@@ -100,9 +100,10 @@ def all_needed(field: Field, ids: Collection[str]) -> set[str]:
 def _leave_people(field: Field, out: dict[str, LeftOut]) -> None:
     """Leave out what more people are needed for than come, and what would have to come after it."""
     people = len(field.wishes.people)
+    hands = field.ground.grouped.kinds.hands
     for check in field.checks:
-        if check.id not in out and check.people > people:
-            words = f"needs {check.people} people, {people} come"
+        if check.id not in out and hands(check) > people:
+            words = f"needs {hands(check)} people, {people} come"
             out[check.id] = left_out(check, "people", words, check.minutes)
     leave_dependents(field, out)
 
@@ -136,20 +137,22 @@ def left_out(check: PlannedCheck, why: str, words: str, minutes: float) -> LeftO
 
 
 def candidates_of(field: Field, checks: Sequence[PlannedCheck]) -> list[Candidate]:
-    """Return checks as candidates of the choice, their minutes counted for all who take part."""
+    """Return checks as candidates of the choice, their minutes counted for all who take part.
+
+    Getting to a round counts once for each kind of work in it, setting up once for each rule.
+    """
     needs = needs_by_id([check.id for check in checks], field.needs)
-    ground = field.ground
+    ground, grouped = field.ground, field.ground.grouped
     found = []
     for check, needed in zip(checks, needs, strict=True):
-        kind = ground.kinds[ground.kind_of(check)]
-        people = min(check.people, len(field.wishes.people))
-        visit = (kind.id, check.zone if kind.by_zone else None, check.setting, people)
+        kind = grouped.kinds.work(check)
+        people = min(grouped.kinds.hands(check), len(field.wishes.people))
         found.append(
             Candidate(
                 id=check.id,
                 risk=ground.risks.get(check.id, 1.0),
                 minutes=each_of(check) * people,
-                shares=((visit, kind.once * people), ((*visit, check.rule), check.minutes_once * people)),
+                shares=(((grouped.home[check.id], kind.id), kind.once), (check.rule, check.minutes_once)),
                 needs=needed,
                 away=ground.library.settings[check.setting].away,
             )

@@ -14,6 +14,7 @@ DAY = 1440
 PLACE = "place"
 _STEPS = {
     "task": "round",
+    "help": "help",
     "change": "change",
     "move": "change",
     "wait": "wait",
@@ -82,16 +83,26 @@ def _step(
 ) -> TimetableStep:
     people = tuple(lanes[person] for person in one.people)
     if one.task is not None:
-        id = problem.tasks[one.task].id
+        task = problem.tasks[one.task]
+        id = task.id
         found = rounds[id.removesuffix(FINISH)]
-        missing = tuple(f"helper {number}" for number in range(1, found.people - len(people) + 1))
         return TimetableStep(
             kind="finish" if id.endswith(FINISH) else "round",
             round=found.id,
             title=found.title,
             start=one.start - offset,
             minutes=one.minutes,
-            people=(*people, *missing),
+            people=people,
+        )
+    if one.helps is not None:
+        found = rounds[problem.tasks[one.helps].id]
+        return TimetableStep(
+            kind="help",
+            round=found.id,
+            title=found.title,
+            start=one.start - offset,
+            minutes=one.minutes,
+            people=people,
         )
     change = one.change
     titles = {"meal": "Meal", "look": "Look into the bilges again"}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Mapping, Sequence
-from math import ceil
+from math import ceil, floor
 
 from plangen.packs.library import Library
 from plangen.packs.model import Exclusion, Move
@@ -25,32 +25,43 @@ def tasks_of(
     risks: Mapping[str, float],
 ) -> tuple[Task, ...]:
     """Return a task for each round, and one more for each that is finished after a wait."""
-    place = {one.id: index for index, one in enumerate(rounds)}
     finishing = [index for index, one in enumerate(rounds) if one.finish]
-    last = {one.id: index for index, one in enumerate(rounds)} | {
-        rounds[index].id: len(rounds) + number for number, index in enumerate(finishing)
+    last = {rounds[index].id: len(rounds) + number for number, index in enumerate(finishing)}
+    done = {
+        id: last[one.id] if id in one.finishing else index
+        for index, one in enumerate(rounds)
+        for id in one.checks
     }
     excludes = exclusions(rounds, library.exclusions)
     tasks = []
     for index, one in enumerate(rounds):
         setting = library.settings[one.setting]
-        waiting = [checks[id] for id in one.checks if checks[id].minutes_wait] if one.finish else []
+        waiting = [checks[id] for id in one.finishing]
+        minutes = max(1, ceil(one.minutes))
+        own = {index, last.get(one.id, index)}
         leaves = plant.leaves(one.leaves)
         holds = plant.needs([text for check in waiting for text in (*check.needs, *check.leaves)])
         tasks.append(
             Task(
                 id=one.id,
-                minutes=max(1, ceil(one.minutes)),
+                minutes=minutes,
                 people=min(one.people, people),
+                helpers=_helpers(one, minutes, people),
                 place=None if setting.anywhere else setting.at or one.setting,
                 light=setting.light,
                 away=setting.away,
                 needs=plant.needs_together([checks[id].needs for id in one.checks]),
                 leaves=leaves,
-                after=tuple((last[id], 0) for id in one.after if id in place),
+                after=tuple(
+                    (task, 0)
+                    for task in sorted(
+                        {done[id] for check in one.checks for id in checks[check].after if id in done}
+                    )
+                    if task not in own
+                ),
                 excludes=excludes[index],
                 holds=frozenset(holds),
-                until=last[one.id] if one.finish else None,
+                until=last.get(one.id),
                 wets=bool(one.wets),
                 worth=sum(risks.get(id, 1.0) for id in one.checks),
             )
@@ -61,11 +72,20 @@ def tasks_of(
             Task(
                 id=one.id + FINISH,
                 minutes=max(1, ceil(one.finish)),
-                people=min(one.people, people),
+                people=1,
                 after=((index, ceil(one.wait)),),
             )
         )
     return tuple(tasks)
+
+
+def _helpers(one: Round, minutes: int, people: int) -> tuple[tuple[int, int], ...]:
+    """Return when the others are needed, in whole minutes within the round, as far as so many people come."""
+    found = []
+    for help in one.helpers[: people - 1]:
+        start = min(floor(help.after), minutes - 1)
+        found.append((start, min(ceil(help.after + help.minutes), minutes) - start))
+    return tuple(found)
 
 
 def exclusions(rounds: Sequence[Round], rules: Sequence[Exclusion]) -> list[int]:

@@ -28,6 +28,7 @@ class Run(Changing):
         problem = self.problem
         self.now = day.start
         self.free = [max(free, day.start) for free in self.free]
+        self.booked = [None] * problem.people
         self.fed = [day.end - day.start <= problem.meal_after + 60 or not problem.meal] * problem.people
         self._overnight()
         wets = any(problem.tasks[index].wets for index in self.left)
@@ -62,6 +63,10 @@ class Run(Changing):
             elif one.task is not None:
                 self.running &= ~(1 << one.task)
         self.open = still
+        for person, booking in enumerate(self.booked):
+            if booking is not None and booking[0] <= self.now:
+                self.free[person] = max(self.free[person], booking[1])
+                self.booked[person] = None
         if self.later:
             waiting = []
             for at, index in self.later:
@@ -75,8 +80,8 @@ class Run(Changing):
         problem = self.problem
         if all(self.fed) or self.now < day.start + problem.meal_after:
             return
-        for person, free in enumerate(self.free):
-            if not self.fed[person] and free <= self.now:
+        for person in self._idle_for(problem.meal):
+            if not self.fed[person]:
                 self.fed[person] = True
                 self.free[person] = self.now + problem.meal
                 self.placed.append(Placed(self.now, problem.meal, (person,), kind="meal"))
@@ -110,21 +115,45 @@ class Run(Changing):
                 continue
             if not self._time_fits(task, day, last):
                 continue
-            if task.people > len(idle):
-                if reserved is None:
+            crew = self._crew(task)
+            if crew is None:
+                if reserved is None and task.people > 1:
                     reserved = sorted(self.free)[task.people - 1]
                 continue
             if reserved is not None and self.now + task.minutes > reserved:
                 continue
             if soon and self._keeps_waiting(task, index, soon):
                 continue
-            self._start(index, idle[: task.people])
-            idle = idle[task.people :]
+            self._start(index, crew)
+            idle = self._idle()
             position -= 1
             del self.ready[position]
             begun = True
             changing |= self.open[-1].shifts
         return begun
+
+    def _crew(self, task: Task) -> list[int] | None:
+        """Return who leads a task and who helps with it, if there are enough hands at the right time.
+
+        Who is busy until shortly before comes to help before who would have to stand by.
+        """
+        leaders = self._idle_for(task.minutes)
+        if not leaders:
+            return None
+        crew = [leaders[0]]
+        for start, minutes in task.helpers:
+            begin, end = self.now + start, self.now + start + minutes
+            best: tuple[int, int] | None = None
+            for person, free in enumerate(self.free):
+                booking = self.booked[person]
+                if person in crew or free > begin or (booking and (start or booking[0] < end)):
+                    continue
+                if best is None or (-free, person) < best:
+                    best = (-free, person)
+            if best is None:
+                return None
+            crew.append(best[1])
+        return crew
 
     def _keeps_waiting(self, task: Task, index: int, soon: Sequence[tuple[int, int]]) -> bool:
         """Tell whether the task would take hands that a heavier one will want before it's over."""
@@ -166,9 +195,15 @@ class Run(Changing):
     def _start(self, index: int, people: Sequence[int]) -> None:
         task = self.problem.tasks[index]
         end = self.now + task.minutes
-        self.placed.append(Placed(self.now, task.minutes, tuple(people), index))
-        for person in people:
-            self.free[person] = end
+        self.placed.append(Placed(self.now, task.minutes, (people[0],), index))
+        self.free[people[0]] = end
+        for person, (start, minutes) in zip(people[1:], task.helpers, strict=True):
+            begin = self.now + start
+            self.placed.append(Placed(begin, minutes, (person,), kind="help", helps=index))
+            if start:
+                self.booked[person] = (begin, begin + minutes)
+            else:
+                self.free[person] = begin + minutes
         self.fresh.difference_update(task.needs, () if task.place is None else ("",))
         for subject, states in task.needs.items():
             if self.states.get(subject) is None:
@@ -197,6 +232,7 @@ class Run(Changing):
     def _next(self, last: int, day: Day) -> int | None:
         """Return the next minute at which something may have become possible."""
         times = [one.end for one in self.open] + list(self.free) + [at for at, _ in self.later]
+        times += [booking[0] for booking in self.booked if booking]
         if day.light is not None:
             times.append(day.light[0])
         times += [begin for begin, _ in day.dark or ()]

@@ -36,7 +36,11 @@ def exact_timetable(problem: Problem, seconds: float, workers: int = 2) -> Exact
         start = model.new_int_var_from_domain(domain, task.id)
         starts.append(start)
         intervals.append(model.new_fixed_size_interval_var(start, task.minutes, task.id))
-    hands = [task.people for task in problem.tasks]
+    hands = [1] * len(intervals)
+    for task, start in zip(problem.tasks, starts, strict=True):
+        for after, minutes in task.helpers:
+            intervals.append(model.new_fixed_size_interval_var(start + after, minutes, f"{task.id} help"))
+            hands.append(1)
     for interval, people in _surely_changed(model, problem, starts):
         intervals.append(interval)
         hands.append(people)

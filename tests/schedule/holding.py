@@ -45,8 +45,16 @@ def _hands(problem: Problem, timetable: Timetable) -> list[str]:
             if second[0] < first[1]
         ]
     for one in timetable.placed:
-        if one.task is not None and len(set(one.people)) != problem.tasks[one.task].people:
-            found.append(f"{problem.tasks[one.task].id} with {len(one.people)} people")
+        if one.task is None:
+            continue
+        task = problem.tasks[one.task]
+        helping = sorted(
+            (help.start - one.start, help.minutes, help.people)
+            for help in timetable.placed
+            if help.helps == one.task
+        )
+        if len(one.people) != 1 or [part[:2] for part in helping] != sorted(task.helpers):
+            found.append(f"{task.id} with {len(one.people)} people and {helping} helping")
     return found
 
 

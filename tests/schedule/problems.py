@@ -53,11 +53,15 @@ def problem_by_chance(seed: int, size: int, people: int = 2, days: tuple[Day, ..
             for other in chance.sample(range(number), min(number, 3))
             if chance.random() < 0.3
         ]
+        minutes = chance.randrange(5, 61)
+        shared = people > 1 and chance.random() < 0.3
+        alone = chance.randrange(minutes) if shared and chance.random() < 0.5 else 0
         tasks.append(
             Task(
                 id=f"round-{number}",
-                minutes=chance.randrange(5, 61),
-                people=2 if people > 1 and chance.random() < 0.3 else 1,
+                minutes=minutes,
+                people=2 if shared else 1,
+                helpers=((alone, chance.randint(1, minutes - alone)),) if shared else (),
                 place=SEA if at_sea else None if chance.random() < 0.15 else SHORE,
                 light="day" if at_sea else "any",
                 away=at_sea,
