@@ -125,6 +125,15 @@ class Session(PlanModel):
         """Return what one person does, in order of time."""
         return tuple(step for step in self.steps if person in step.people)
 
+    def leader(self, round: str) -> str:
+        """Return who leads a round; nobody where it isn't begun in this session."""
+        found = (step.people for step in self.steps if step.kind == "round" and step.round == round)
+        return next((people[0] for people in found if people), "")
+
+    def help_with(self, round: str) -> tuple[TimetableStep, ...]:
+        """Return who helps with a round, when and for how long."""
+        return tuple(step for step in self.steps if step.kind == "help" and step.round == round)
+
 
 class LeftOut(PlanModel):
     """A check that the plan doesn't hold because of time, people or light, and what stays unknown without it.

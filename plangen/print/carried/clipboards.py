@@ -83,19 +83,21 @@ def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
     own: list[RoundSheet] = []
     beside: list[str] = []
     for step in session.lane(person):
-        if step.kind != "round" or step.round is None:
+        if step.kind not in ("round", "help") or step.round is None:
             continue
         one = rounds[step.round]
-        if step.people[0] == person:
+        if step.kind == "round":
             own.append(
                 replace(
-                    _sheet(one, plan, step.clock, step.people),
+                    _sheet(one, plan, step.clock, _taking_part(session, one, person)),
                     date=session.date or "",
                     changes=_changes_before(session, one.id),
                 )
             )
         else:
-            beside.append(f"{step.clock} round {one.number} with {step.people[0]}")
+            beside.append(
+                f"{step.clock} round {one.number}, help {session.leader(one.id)} {round(step.minutes)} min"
+            )
     if not own and not beside:
         return None
     day = f"day {session.day}, " if len(plan.sessions) > 1 else ""
@@ -107,6 +109,18 @@ def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
         facts=f"{_counted(len(own), 'round')}, {_counted(checks, 'check')}, {_hours(work)} of work",
         rounds=tuple(own),
         beside=tuple(beside),
+    )
+
+
+def _taking_part(session: Session, one: Round, leader: str) -> tuple[str, ...]:
+    """Name who leads a round and who helps when and for how long."""
+    helping = session.help_with(one.id)
+    others = one.people - 1 - len(helping)
+    missing = (f"{others} more",) if others > 0 else ()
+    return (
+        leader,
+        *(f"{step.people[0]} from {step.clock} for {round(step.minutes)} min" for step in helping),
+        *missing,
     )
 
 
@@ -131,7 +145,7 @@ def _sheet(one: Round, plan: Plan, start: str = "", people: Sequence[str] = ()) 
     return RoundSheet(
         round=one,
         start=start,
-        people=" and ".join(people) if people else ("" if one.people == 1 else f"{one.people} people"),
+        people=", ".join(people) if people else ("" if one.people == 1 else f"{one.people} people"),
         where=" · ".join(where),
         tools=", ".join(instruments[name] for name in one.instruments if name in instruments),
         cautions=tuple(

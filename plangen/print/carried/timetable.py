@@ -56,7 +56,8 @@ def _day(plan: Plan, session: Session) -> Day:
         (s for s in session.steps if s.kind == "round" and s.round), key=lambda s: (s.start, s.people)
     ):
         one = rounds[step.round or ""]
-        who = "all" if len(step.people) == len(session.people) > 1 else " ".join(step.people)
+        helping = dict.fromkeys(name for help in session.help_with(one.id) for name in help.people)
+        who = " + ".join((*step.people, *helping))
         place = codes.get(one.zone or "", "")
         rows.append(RoundRow(one.id, one.number, step.clock, round(step.minutes), one.title, place, who))
     work = ", ".join(f"{line.person} {_hours(line.minutes)}" for line in session.work)
@@ -173,7 +174,7 @@ def _chart(session: Session, numbers: dict[str, int]) -> Markup:
             )
         chart.y += _BAR + 1.0
     for person in session.people:
-        _lane(chart, session.lane(person), person, numbers, len(session.people))
+        _lane(chart, session.lane(person), person, numbers)
     return Markup(
         f'<svg xmlns="http://www.w3.org/2000/svg" width="100%" viewBox="0 0 {WIDTH:g} {chart.y:.1f}" role="img">'
         f"<title>{escape('Timetable')}</title>{''.join(chart.parts)}</svg>"
@@ -206,17 +207,14 @@ def _light(chart: _Chart, session: Session) -> None:
     chart.y += _BAR + 0.8
 
 
-def _lane(
-    chart: _Chart, steps: Sequence[TimetableStep], person: str, numbers: dict[str, int], people: int
-) -> None:
+def _lane(chart: _Chart, steps: Sequence[TimetableStep], person: str, numbers: dict[str, int]) -> None:
     chart.y += 0.6
     chart.text(0, chart.y + 5.6, person[:13], size=3.4, bold=True)
     for step in steps:
         left, right = chart.x(step.start), chart.x(step.end)
         middle = (left + right) / 2
-        shared = len(step.people) > 1 and people > 1
-        if step.kind in ("round", "finish"):
-            chart.bar(step.start, step.end, _LANE, "", "#dcdcdc" if shared else "#fff")
+        if step.kind in ("round", "help", "finish"):
+            chart.bar(step.start, step.end, _LANE, "", "#dcdcdc" if step.kind == "help" else "#fff")
             number = numbers.get(step.round or "", "")
             size = 3.2 if right - left > 4 else 2.2
             chart.text(
