@@ -10,7 +10,7 @@ from pathlib import Path
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment
 from plangen.assess.read import read_assessment
-from plangen.folder import digest_of_files, plan_and_findings, read_register_file, register_path
+from plangen.folder import PLAN, digest_of_files, plan_and_findings, read_register_file, register_path
 from plangen.spec.problems import InputProblems, Mark, Problem
 
 ASSESSMENT = "assessment.yaml"
@@ -27,11 +27,39 @@ class Hull:
     problems: tuple[Problem, ...] = ()
 
 
+def hull_folders(given: Sequence[Path]) -> list[Path]:
+    """Return the hulls' folders among those given, each once; a folder that holds hulls stands for all of them.
+
+    Files beside the folders, which a shell's `*` names too, are passed over.
+    """
+    found: dict[Path, Path] = {}
+    for place in given:
+        if place.is_file():
+            continue
+        inside = (
+            sorted(path.parent for path in place.glob(f"*/{PLAN}")) if not (place / PLAN).is_file() else []
+        )
+        for folder in inside or [place]:
+            found.setdefault(folder.resolve(), folder)
+    return list(found.values())
+
+
 def assessments(folders: Sequence[Path], register: Path | None = None) -> Iterator[Hull]:
-    """Yield each hull with her assessment, in the order given; one whose files are bad has her faults instead."""
+    """Yield each hull with her assessment, in the order given; one whose files are bad has her faults instead.
+
+    Of two hulls of one name the second is left out.
+    """
+    named: dict[str, Path] = {}
     for number, folder in enumerate(folders, start=1):
         try:
-            yield Hull(folder, assessment_in(folder, register))
+            found = assessment_in(folder, register)
+            first = named.setdefault(found.boat, folder)
+            if first is not folder:
+                twice = f"{found.boat!r}, the name of the hull in {first}"
+                raise InputProblems(
+                    [Problem(Mark(str(folder)), "boat", twice, "a name of her own for each hull")]
+                )
+            yield Hull(folder, found)
         except InputProblems as faults:
             yield Hull(folder, None, faults.problems)
         except OSError as error:

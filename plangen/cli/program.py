@@ -20,6 +20,7 @@ from plangen.cli.packs import packs_app
 from plangen.cli.questions import questions
 from plangen.cli.recall import recall
 from plangen.cli.start import start
+from plangen.cli.tally import tally
 from plangen.cli.why import why
 
 app = typer.Typer(
@@ -30,7 +31,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-for _command in (start, questions, draft, collect, assess, recall, compare, why):
+for _command in (start, questions, draft, collect, assess, tally, recall, compare, why):
     app.command()(_command)
 app.add_typer(packs_app, name="packs")
 

@@ -73,7 +73,8 @@ def _snug(values: Sequence[float]) -> tuple[float, ...]:
     return tuple(distinct) if 2 <= len(distinct) <= 8 else ticks(distinct[0], distinct[-1])
 
 
-def _number(value: float) -> str:
+def number_on_axis(value: float) -> str:
+    """Write a number beside an axis, with a true minus."""
     return f"{value:.10g}".replace("-", "−")
 
 
@@ -116,7 +117,7 @@ def _frame(chart: Chart, x: _Axis, y: _Axis) -> list[str]:
             f'<path d="M{_at(_LEFT, at)} L{_at(right, at)}" stroke="{"#000" if zero else "#bbb"}" stroke-width="{0.7 if zero else 0.5}"/>'
         )
         parts.append(
-            f'<text x="{_LEFT - 4:.1f}" y="{at + 3.2:.1f}" text-anchor="end" {_TEXT}>{_number(value)}</text>'
+            f'<text x="{_LEFT - 4:.1f}" y="{at + 3.2:.1f}" text-anchor="end" {_TEXT}>{number_on_axis(value)}</text>'
         )
     for value in x.ticks:
         at = x.place(value)
@@ -124,7 +125,7 @@ def _frame(chart: Chart, x: _Axis, y: _Axis) -> list[str]:
             f'<path d="M{_at(at, y.start)} L{_at(at, y.start + 3)}" stroke="#000" stroke-width="0.7"/>'
         )
         parts.append(
-            f'<text x="{at:.1f}" y="{y.start + 12.5:.1f}" text-anchor="middle" {_TEXT}>{_number(value)}</text>'
+            f'<text x="{at:.1f}" y="{y.start + 12.5:.1f}" text-anchor="middle" {_TEXT}>{number_on_axis(value)}</text>'
         )
     parts.append(
         f'<path d="M{_at(_LEFT, _TOP)} L{_at(_LEFT, y.start)} L{_at(right, y.start)}" fill="none" stroke="#000" stroke-width="0.9"/>'

@@ -11,7 +11,7 @@ from plangen.print.snag_tables import harmless
 from plangen.print.workbook import Value
 
 
-def csv_bytes(columns: Sequence[str], rows: Iterable[Sequence[Value | float]]) -> bytes:
+def csv_bytes(columns: Sequence[str], rows: Iterable[Sequence[Value]]) -> bytes:
     """Return a table as CSV in UTF-8, marked as such for spreadsheets."""
     stream = io.StringIO()
     writer = csv.writer(stream, quoting=csv.QUOTE_NONNUMERIC, lineterminator="\r\n")
@@ -21,7 +21,7 @@ def csv_bytes(columns: Sequence[str], rows: Iterable[Sequence[Value | float]]) -
     return b"\xef\xbb\xbf" + stream.getvalue().encode("utf-8")
 
 
-def _cell(value: Value | float) -> object:
+def _cell(value: Value) -> object:
     if isinstance(value, str):
         return harmless(value)
     return "" if value is None else value.isoformat() if isinstance(value, datetime.date) else value

@@ -21,7 +21,7 @@ def recall_csv(readings: Iterable[RecalledReading]) -> bytes:
     return csv_bytes(COLUMNS, (_row(one) for one in readings))
 
 
-def _row(one: RecalledReading) -> tuple[Value | float, ...]:
+def _row(one: RecalledReading) -> tuple[Value, ...]:
     check, attempt, reading = one.check, one.attempt, one.reading
     return (
         one.hull, check.title, check.item, reading.reading, reading.found, reading.expected, VERDICT_WORDS[reading.verdict],

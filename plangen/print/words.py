@@ -44,3 +44,7 @@ SETTLEMENT_WORDS = {
     "accepted": "accepted as it is",
     "disputed": "disputed",
 }
+
+HANDOVER_WORDS = {"yes": "advisable", "no": "not advisable", "cannot-be-said": "can't be said yet"}
+
+CAUSE_WORDS = {"open": "open", "proved": "proved gone", "not-proved": "not proved gone"}

@@ -16,7 +16,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 from openpyxl.xml.functions import tostring
 
-Value = str | int | Decimal | datetime.date | None
+Value = str | int | float | Decimal | datetime.date | None
 
 #: A cell that begins so is a formula to some spreadsheet.
 FORMULA = re.compile(r"^(?=[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20])")
