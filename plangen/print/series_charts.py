@@ -9,11 +9,10 @@ from markupsafe import Markup, escape
 
 from plangen.print.charts import number_on_axis, ticks
 from plangen.series.model import FailingCheck, ReadingSpread, SeriesReading
-from plangen.spec.quantity import number_text
 
 _TEXT = 'font-family="\'Plan Sans\', sans-serif" fill="#000"'
 _BARS, _LABEL, _ROW = 640.0, 300.0, 17.0
-_DOTS, _DOTS_HIGH, _EDGE = 340.0, 96.0, 14.0
+_DOTS, _DOTS_HIGH, _EDGE = 340.0, 92.0, 14.0
 #: So many bars and characters of a label find room.
 MOST_BARS, _LONGEST = 20, 58
 
@@ -151,10 +150,30 @@ def _dots(
         else:
             parts.append(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="2.6" fill="#000"/>')
         if one.outlier:
-            anchor, shift = ("end", -7.0) if x > _DOTS / 2 else ("start", 7.0)
-            text = f"{one.hull} {number_text(one.value)}"
-            parts += [
-                f'<circle cx="{x:.1f}" cy="{y:.1f}" r="5.4" fill="none" stroke="#000" stroke-width="1.1"/>',
-                f'<text x="{x + shift:.1f}" y="{y - 5:.1f}" text-anchor="{anchor}" font-size="8.5" font-weight="600" {_TEXT}>{escape(text)}</text>',
-            ]
+            parts.append(
+                f'<circle cx="{x:.1f}" cy="{y:.1f}" r="5.4" fill="none" stroke="#000" stroke-width="1.1"/>'
+            )
+    return [*parts, *_names(readings, places, scale, base)]
+
+
+def _names(
+    readings: Sequence[SeriesReading], places: Sequence[float], scale: _Scale, base: float
+) -> list[str]:
+    """Write the hulls of the readings that stand apart or fail, above the dots, where they are few."""
+    named = [
+        (scale.place(place), one)
+        for one, place in zip(readings, places, strict=True)
+        if one.outlier or one.fails
+    ]
+    if len(named) > 4:
+        named = [(x, one) for x, one in named if one.outlier][:4]
+    parts = []
+    for line, (x, one) in enumerate(sorted(named, key=lambda pair: pair[0])):
+        y = base - 17 - 10 * (line % 4)
+        anchor, shift = ("end", -5.0) if x > _DOTS / 2 else ("start", 5.0)
+        text = f"{one.hull} {one.value:.10g}"
+        parts += [
+            f'<path d="M{x:.1f},{y + 2:.1f} L{x:.1f},{base - 10:.1f}" stroke="#000" stroke-width="0.5"/>',
+            f'<text x="{x + shift:.1f}" y="{y + 3:.1f}" text-anchor="{anchor}" font-size="8.5" font-weight="600" {_TEXT}>{escape(text)}</text>',
+        ]
     return parts

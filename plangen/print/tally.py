@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import floor, log10
 
 from markupsafe import Markup
 
@@ -12,7 +13,7 @@ from plangen.print.charts import legend_svg
 from plangen.print.html import Document, Paper, render
 from plangen.print.series_charts import MOST_BARS, failing_bars, reading_dots
 from plangen.print.words import CAUSE_WORDS, HANDOVER_WORDS
-from plangen.series.model import FEW, OpenSnag, ReadingSpread, Tally
+from plangen.series.model import FEW, ReadingSpread, Tally
 from plangen.series.statistics import FALSE_ALARM, FEWEST_FOR_OUTLIERS
 from plangen.spec.quantity import number_text
 
@@ -45,7 +46,7 @@ def tally_document(tally: Tally, paper: Paper = "A4") -> Document:
         failing=tally.failing[:MOST_FAILING],
         charts=[DotChart(one, reading_dots(one)) for one in charted],
         spreads=ordered[:MOST_SPREADS],
-        open_snags=_by_hull(tally.open_snags[:MOST_OPEN]),
+        open_snags=tally.open_snags[:MOST_OPEN],
         most_open=MOST_OPEN,
         days=sorted({hull.day for hull in tally.hulls if hull.day}),
         grades=GRADES,
@@ -53,6 +54,8 @@ def tally_document(tally: Tally, paper: Paper = "A4") -> Document:
         cause_words=CAUSE_WORDS,
         limits=limits_text,
         centre=centre_text,
+        deviation=deviation_text,
+        from_words=FROM,
         per_cent=lambda share: "" if share is None else f"{100 * share:.0f} %",
         few=FEW,
         fewest=FEWEST_FOR_OUTLIERS,
@@ -87,6 +90,8 @@ def limits_text(one: ReadingSpread) -> str:
         return low if low == high else f"{low}…{high}"
 
     lower, upper = one.limits
+    if one.against and (lower or upper):
+        return "each hull's own"
     if lower and upper:
         return f"{written(lower)} to {written(upper)} {one.unit}".strip()
     if lower or upper:
@@ -94,20 +99,27 @@ def limits_text(one: ReadingSpread) -> str:
     return "none"
 
 
-_FROM = {"aim": "the expected value", "low": "the lower limit", "high": "the upper limit"}
+#: What the readings of a series with limits of their own are compared with.
+FROM = {"aim": "the expected value", "low": "the lower limit", "high": "the upper limit"}
 
 
 def centre_text(one: ReadingSpread) -> str:
     """Write the mean of a reading over hulls, or how far it lies from what was expected on each."""
-    mean = number_text(one.spread.mean)
+    decimals = _decimals(one)
+    mean = one.spread.mean
     if not one.against:
-        return f"{mean} {one.unit}".strip()
-    side = "above" if one.spread.mean >= 0 else "below"
-    return f"{mean.removeprefix('-')} {one.unit} {side} {_FROM[one.against]}".replace("  ", " ")
+        return f"{number_text(mean, decimals)} {one.unit}".strip()
+    side = "above" if mean >= 0 else "below"
+    return f"{number_text(abs(mean), decimals)} {one.unit} {side} {FROM[one.against]}".replace("  ", " ")
 
 
-def _by_hull(snags: Sequence[OpenSnag]) -> list[tuple[str, list[OpenSnag]]]:
-    hulls: dict[str, list[OpenSnag]] = {}
-    for snag in snags:
-        hulls.setdefault(snag.hull, []).append(snag)
-    return list(hulls.items())
+def deviation_text(one: ReadingSpread) -> str:
+    """Write the standard deviation in two digits, which is more than is known of it."""
+    deviation = one.spread.deviation
+    return "" if deviation is None else number_text(deviation, _decimals(one))
+
+
+def _decimals(one: ReadingSpread) -> int | None:
+    """Return the decimals that show two digits of the deviation."""
+    deviation = one.spread.deviation
+    return max(0, 1 - floor(log10(deviation))) if deviation else None

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from openpyxl import Workbook
 
 from plangen.print.csv_table import csv_bytes
+from plangen.print.tally import FROM
 from plangen.print.words import CAUSE_WORDS, GRADE_WORDS, HANDOVER_WORDS
 from plangen.print.workbook import Value, fill, saved
 from plangen.series.model import GroupYield, ReadingSpread, Share, Tally
@@ -112,8 +113,7 @@ def _failing(tally: Tally) -> Table:
     return Table("Failing checks", columns, rows)
 
 
-_AGAINST = {"": "", "aim": "difference from the expected value", "low": "difference from the lower limit",
-            "high": "difference from the upper limit"}  # fmt: skip
+_AGAINST = {"": ""} | {limit: f"difference from {words}" for limit, words in FROM.items()}
 
 
 def _spread(tally: Tally) -> Table:

@@ -67,6 +67,13 @@ class OptionShare:
     with_it: Share
     without: Share
 
+    @property
+    def difference(self) -> float:
+        """Return by how much the share with the option exceeds that without; none where one of them has no hull."""
+        if not (self.with_it.of and self.without.of):
+            return 0.0
+        return self.with_it.count / self.with_it.of - self.without.count / self.without.of
+
     def __str__(self) -> str:
         """Write both shares.
 
@@ -174,6 +181,7 @@ class HullStanding:
 
     name: str
     hull_id: str | None
+    model: str
     layers: tuple[str, ...]
     day: str | None
     checks: int
@@ -238,6 +246,11 @@ class Tally:
     open_snags: tuple[OpenSnag, ...]
     causes: tuple[Cause, ...]
     skipped: tuple[Skipped, ...] = ()
+
+    @property
+    def models(self) -> tuple[str, ...]:
+        """Return the models that the hulls are of."""
+        return tuple(dict.fromkeys(hull.model for hull in self.hulls if hull.model))
 
     @property
     def outliers(self) -> tuple[tuple[ReadingSpread, SeriesReading], ...]:

@@ -13,7 +13,7 @@ from plangen.series.model import ReadingSpread, SeriesReading
 from plangen.series.statistics import outliers, spread_of
 from plangen.spec.quantity import number_text
 
-_LEFT_OUT = ("not-done", "does-not-apply", "limited", "met", "not-met", "not-recorded")
+_LEFT_OUT = ("limited", "met", "not-met", "not-recorded")
 _LIMITS: tuple[Literal["aim", "low", "high"], ...] = ("aim", "low", "high")
 
 
@@ -130,7 +130,8 @@ def _last_readings(check: CheckVerdict) -> Iterator[ReadingVerdict]:
     seen: set[str] = set()
     for attempt in reversed(check.attempts):
         for reading in attempt.readings:
-            counts = reading.asked and reading.verdict not in _LEFT_OUT
+            numbers = reading.value is not None or any(point.found is not None for point in reading.points)
+            counts = numbers and reading.asked and reading.verdict not in _LEFT_OUT
             if counts and reading.id not in seen:
                 seen.add(reading.id)
                 yield reading

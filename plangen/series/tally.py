@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from plangen.assess.model import Assessment, CheckVerdict
 from plangen.packs.model import GRADES
-from plangen.series.causes import CauseBook, ChecksOnHulls, passes
+from plangen.series.causes import CauseBook, ChecksOnHulls, day_number, passes
 from plangen.series.model import (
     FailingCheck,
     GroupYield,
@@ -89,7 +89,10 @@ class SeriesTally:
         bit = 1 << number
         titles = {line.system: line.title for line in assessment.summary}
         stages = stage_titles(assessment)
+        trial = assessment.vessel.trial_date if assessment.vessel else None
         for check in assessment.checks:
+            passed = day_number(check.attempts[-1].when, trial) if passes(check.verdict) else None
+            self._checks.setdefault(check.id, _Check()).ask(number, passed)
             self._count(check, bit, titles, stages)
         for layer in assessment.vessel.layers if assessment.vessel else ():
             self._layers[layer] = self._layers.get(layer, 0) | bit
@@ -110,13 +113,11 @@ class SeriesTally:
     def _count(
         self, check: CheckVerdict, bit: int, titles: Mapping[str, str], stages: Mapping[str, str]
     ) -> None:
-        known = self._checks.setdefault(check.id, _Check())
+        known = self._checks[check.id]
         if not known.title:
             known.title, known.item, known.system = check.title, check.item, check.system
         if not known.grade or _grade(check.grade) < _grade(known.grade):
             known.grade = check.grade
-        known.asked |= bit
-        known.passing |= bit if passes(check.verdict) else 0
         judged = [attempt for attempt in check.attempts if attempt.verdict not in _NOT_JUDGED]
         if not judged:
             return
@@ -179,13 +180,18 @@ class SeriesTally:
                 failed=_share(one, everyone),
                 hulls=_named(names, one.failed),
                 still_open=_named(names, one.still_open),
-                options=tuple(share for share in shares if share.with_it.of and share.without.of),
+                options=tuple(sorted(telling(shares), key=lambda share: -share.difference)),
                 cumulated=so_far / total,
             )
 
 
 def _grade(grade: str) -> int:
     return _ORDER[grade]
+
+
+def telling(shares: Iterable[OptionShare]) -> Iterator[OptionShare]:
+    """Yield the option sets with which a check fails more often than without."""
+    return (share for share in shares if share.difference > 0)
 
 
 def _share(check: _Check, hulls: int) -> Share:
@@ -217,6 +223,7 @@ def _standing(assessment: Assessment) -> HullStanding:
     return HullStanding(
         name=assessment.boat,
         hull_id=vessel.hull_id if vessel else None,
+        model=" ".join(part for part in (vessel.builder, vessel.model) if part) if vessel else "",
         layers=vessel.layers if vessel else (),
         day=vessel.trial_date if vessel else None,
         checks=len(assessment.checks),

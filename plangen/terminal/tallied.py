@@ -9,11 +9,10 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from plangen.packs.model import GRADES
-from plangen.print.tally import by_interest, centre_text, limits_text
+from plangen.print.tally import by_interest, centre_text, deviation_text, limits_text
 from plangen.print.words import CAUSE_WORDS, GRADE_WORDS, HANDOVER_WORDS
 from plangen.series.model import FEW
 from plangen.series.statistics import FEWEST_FOR_OUTLIERS
-from plangen.spec.quantity import number_text
 from plangen.terminal.console import console, table_of
 
 if TYPE_CHECKING:
@@ -31,7 +30,7 @@ def say_tally(tally: Tally, files: Sequence[Path]) -> None:
     _say_failing(tally)
     _say_readings(tally)
     for cause in tally.causes:
-        where = ", ".join(cause.hulls)
+        where = _named(cause.hulls)
         words = f"{cause.text}. " if cause.text else ""
         console.print(
             Text.assemble(
@@ -137,13 +136,13 @@ def _say_readings(tally: Tally) -> None:
         numbers=("n", "deviation", "outside"),
     )
     for one in several[:_MOST_READINGS]:
-        apart = ", ".join(f"{reading.hull} {number_text(reading.value)}" for reading in one.outliers)
+        apart = ", ".join(f"{reading.hull} {reading.value:.10g}" for reading in one.outliers)
         few = "too few to tell" if one.spread.number < FEWEST_FOR_OUTLIERS else ""
         table.add_row(
             Text(f"{one.item}: {one.words}"),
             str(one.spread.number),
             Text(centre_text(one)),
-            "" if one.spread.deviation is None else number_text(one.spread.deviation),
+            deviation_text(one),
             Text(limits_text(one)),
             str(one.failing or ""),
             Text(apart or few),
