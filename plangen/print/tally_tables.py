@@ -70,12 +70,12 @@ def _plain(number: float | None) -> float | None:
 def _hulls(tally: Tally) -> Table:
     columns = {
         "Hull": 22, "Hull id": 20, "Option sets": 30, "Day of trial": 12, "Checks": 8, "To do": 8, "Failed at first": 10,
-        **{f"Open: {words.lower()}": 12 for words in GRADE_WORDS.values()}, "Handover": 18,
+        **{f"Open: {words.lower()}": 12 for words in GRADE_WORDS.values()}, "Stage": 24, "Handover": 18,
     }  # fmt: skip
     rows = (
         (
             hull.name, hull.hull_id, ", ".join(layer for layer in hull.layers if layer in tally.options), hull.day, hull.checks,
-            hull.to_do, hull.failed_at_first, *(dict(hull.open_snags).get(grade, 0) for grade in GRADE_WORDS),
+            hull.to_do, hull.failed_at_first, *(dict(hull.open_snags).get(grade, 0) for grade in GRADE_WORDS), hull.stage,
             HANDOVER_WORDS[hull.handover],
         )
         for hull in tally.hulls

@@ -177,7 +177,7 @@ class OpenSnag:
 
 @dataclass(frozen=True)
 class HullStanding:
-    """Where one hull stands."""
+    """Where one hull stands; `stage` is the one that she is in, where the plan has stages."""
 
     name: str
     hull_id: str | None
@@ -188,6 +188,7 @@ class HullStanding:
     to_do: int
     failed_at_first: int
     open_snags: tuple[tuple[str, int], ...]
+    stage: str
     handover: str
 
     @property

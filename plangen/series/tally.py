@@ -88,12 +88,13 @@ class SeriesTally:
         number = len(self._hulls)
         bit = 1 << number
         titles = {line.system: line.title for line in assessment.summary}
-        stages = stage_titles(assessment)
         trial = assessment.vessel.trial_date if assessment.vessel else None
+        for stage in assessment.stages:
+            self._stages.setdefault(stage.id, _Group(stage.title))
         for check in assessment.checks:
             passed = day_number(check.attempts[-1].when, trial) if passes(check.verdict) else None
             self._checks.setdefault(check.id, _Check()).ask(number, passed)
-            self._count(check, bit, titles, stages)
+            self._count(check, bit, titles)
         for layer in assessment.vessel.layers if assessment.vessel else ():
             self._layers[layer] = self._layers.get(layer, 0) | bit
         for snag in assessment.snags:
@@ -110,9 +111,7 @@ class SeriesTally:
         self._readings.add(number, assessment)
         self._causes.add(assessment)
 
-    def _count(
-        self, check: CheckVerdict, bit: int, titles: Mapping[str, str], stages: Mapping[str, str]
-    ) -> None:
+    def _count(self, check: CheckVerdict, bit: int, titles: Mapping[str, str]) -> None:
         known = self._checks[check.id]
         if not known.title:
             known.title, known.item, known.system = check.title, check.item, check.system
@@ -131,10 +130,9 @@ class SeriesTally:
         if not passes(first) and first not in _FAILING:
             return  # unclear or limited by conditions: neither passed nor failed
         system = self._systems.setdefault(check.system, _Group(titles.get(check.system, check.system)))
-        stage = stage_of(check)
         groups = [self._whole, system]
-        if stage is not None:
-            groups.append(self._stages.setdefault(stage, _Group(stages.get(stage, stage))))
+        if check.stage is not None:
+            groups.append(self._stages.setdefault(check.stage, _Group(check.stage)))
         for group in groups:
             group.add(bit, passes(first))
 
@@ -147,7 +145,7 @@ class SeriesTally:
             hulls=tuple(self._hulls),
             options=tuple(options),
             common=tuple(layer for layer in self._layers if layer not in options),
-            by_stage=tuple(group.counted(id) for id, group in self._stages.items()),
+            by_stage=tuple(group.counted(id) for id, group in self._stages.items() if group.judged),
             by_system=tuple(group.counted(id) for id, group in self._systems.items()),
             whole=self._whole.counted("all"),
             failing=tuple(self._failing(names, options, everyone)),
@@ -202,16 +200,6 @@ def _named(names: Sequence[str], hulls: int) -> tuple[str, ...]:
     return tuple(name for number, name in enumerate(names) if hulls >> number & 1)
 
 
-def stage_of(check: CheckVerdict) -> str | None:
-    """Return the stage to which a check belongs, where the plan has stages."""
-    return None
-
-
-def stage_titles(assessment: Assessment) -> dict[str, str]:
-    """Return the titles of the stages by their ids."""
-    return {}
-
-
 def _standing(assessment: Assessment) -> HullStanding:
     snags = [snag for snag in assessment.snags if snag.state in _OPEN]
     counts = ((grade, sum(snag.grade == grade for snag in snags)) for grade in GRADES)
@@ -230,5 +218,13 @@ def _standing(assessment: Assessment) -> HullStanding:
         to_do=len(assessment.not_done),
         failed_at_first=sum(first in _FAILING for first in firsts),
         open_snags=tuple((grade, count) for grade, count in counts if count),
+        stage=next(
+            (
+                one.title
+                for one in assessment.stages
+                if one.state in ("open", "complete") and (one.hold or one.to_do)
+            ),
+            "",
+        ),
         handover=assessment.handover.answer,
     )

@@ -63,7 +63,8 @@ def say_tally(tally: Tally, files: Sequence[Path]) -> None:
 def _say_hulls(tally: Tally) -> None:
     open_columns = [f"open: {GRADE_WORDS[grade].lower()}" for grade in GRADES]
     numbers = ["to do", "failed at first", *open_columns]
-    table = table_of("hull", "option sets", *numbers, "handover", numbers=numbers)
+    stages = ["stage"] if any(hull.stage for hull in tally.hulls) else []
+    table = table_of("hull", "option sets", *numbers, *stages, "handover", numbers=numbers)
     hulls = [hull for hull in tally.hulls if hull.is_open]
     shown = tally.hulls if len(tally.hulls) <= _MOST_HULLS else hulls[:_MOST_HULLS]
     for hull in shown:
@@ -74,6 +75,7 @@ def _say_hulls(tally: Tally) -> None:
             Text(hull.name, "bold"),
             Text(options),
             *(str(cell or "") for cell in cells),
+            *([Text(hull.stage)] if stages else []),
             HANDOVER_WORDS[hull.handover],
         )
     console.print(table)

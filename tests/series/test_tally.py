@@ -8,6 +8,7 @@ import pytest
 
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment
+from plangen.plan.model import PlannedStage
 from plangen.series.model import Cause, FailingCheck, ReadingSpread, Tally
 from plangen.series.tally import SeriesTally
 from tests.assess.building import check, expectation, findings, series
@@ -268,3 +269,26 @@ def test_no_two_hulls_share_what_is_counted() -> None:
     assert (volts.failed.count, volts.failed.of) == (14, 40)
     assert volts.hulls == tuple(f"H{n}" for n in range(0, 40, 3))
     assert VOLTS.grade == volts.grade
+
+
+def test_stages_come_in_their_order_and_each_hull_in_hers() -> None:
+    def staged(name: str, fit_out: bool, released: bool) -> Assessment:
+        plan = hull_plan(
+            name, VOLTS.model_copy(update={"stage": "afloat"}), FLOW.model_copy(update={"stage": "fit-out"})
+        )
+        stages = (
+            PlannedStage(id="fit-out", title="Fit-out", hold="quality manager"),
+            PlannedStage(id="afloat", title="Afloat"),
+        )
+        record = {"fit-out": {"released": "2027-05-01", "by": "QM"}} if released else {}
+        found = {"flow@bilge": {"flow": 35 if fit_out else 20}, "volts@bank": BAD}
+        return assess_findings(
+            plan.model_copy(update={"stages": stages}), findings(found, boat=name, stages=record)
+        )
+
+    found = tallied(staged("A", True, True), staged("B", False, False))
+    assert [(one.title, one.passed, one.judged) for one in found.by_stage] == [
+        ("Fit-out", 1, 2),
+        ("Afloat", 0, 2),
+    ]
+    assert [hull.stage for hull in found.hulls] == ["Afloat", "Fit-out"]
