@@ -218,13 +218,6 @@ def _standing(assessment: Assessment) -> HullStanding:
         to_do=len(assessment.not_done),
         failed_at_first=sum(first in _FAILING for first in firsts),
         open_snags=tuple((grade, count) for grade, count in counts if count),
-        stage=next(
-            (
-                one.title
-                for one in assessment.stages
-                if one.state in ("open", "complete") and (one.hold or one.to_do)
-            ),
-            "",
-        ),
+        stage=next((one.title for one in assessment.stages if one.state == "open"), ""),
         handover=assessment.handover.answer,
     )
