@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 from plangen.assess.assess import assess_findings as judge
 from plangen.assess.model import Assessment
@@ -12,8 +13,10 @@ from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
 from plangen.findings.register import Register
 from plangen.folder import read_register_file
+from plangen.packs.house.overlay import lay_house
+from plangen.packs.house.read import house_beside, read_house
 from plangen.packs.library import Library, load_library
-from plangen.packs.lint import check_library, check_references
+from plangen.packs.lint import check_own, check_references
 from plangen.plan.compare import Comparison
 from plangen.plan.compare import compare as compare_plans
 from plangen.plan.draft import draft_plan
@@ -43,6 +46,8 @@ __all__ = [
     "load_spec",
 ]
 
+Result = TypeVar("Result")
+
 
 @dataclass(frozen=True)
 class Boat:
@@ -51,35 +56,65 @@ class Boat:
     spec: LoadedSpec
     library: Library
 
+    @property
+    def units(self) -> UnitSystem:
+        """Return the units in which the house file wants values shown."""
+        overlay = self.library.overlay
+        return (overlay.house.model.units if overlay is not None else None) or "metric"
 
-def load_spec(path: Path | str, packs: Sequence[Path | str] = ()) -> Boat:
+
+def load_spec(path: Path | str, packs: Sequence[Path | str] = (), house: Path | str | None = None) -> Boat:
     """Load a spec, whatever it extends, and the packs that concern it; packs of the user's own are checked whole.
 
-    Raises `plangen.spec.problems.InputProblems` with every fault of the files.
+    A house file that is given, or that lies beside the spec as `house.yaml`, is laid over the packs. Raises
+    `plangen.spec.problems.InputProblems` with every fault of the files.
     """
-    node = read_layers(Path(path))
-    library = load_library([Path(folder) for folder in packs], jurisdictions=named_in(node))
-    spec = load_spec_node(node, library.zone_sets(), library.other_words)
-    check = check_library if packs else check_references
-    if faults := [problem for problem in check(library) if not problem.is_warning]:
+    faults: list[Problem] = []
+    beside = house_beside(Path(path)) if house is None else Path(house)
+    node = _attempt(lambda: read_layers(Path(path)), faults)
+    own = None if beside is None else _attempt(lambda: read_house(beside), faults)
+    if node is None:
         raise InputProblems(faults)
-    return Boat(spec, library)
+    folders, named = [Path(folder) for folder in packs], named_in(node)
+    library = _attempt(lambda: load_library(folders, jurisdictions=named), faults)
+    if library is None:
+        raise InputProblems(faults)
+    zones, words = library.zone_sets(), library.other_words
+    laid = library if own is None else lay_house(library, own)
+    spec = _attempt(lambda: load_spec_node(node if own is None else own.under(node), zones, words), faults)
+    check = check_own if packs or own else check_references
+    faults += [problem for problem in check(laid) if not problem.is_warning]
+    if faults or spec is None:
+        raise InputProblems(faults)
+    return Boat(spec, laid)
 
 
-def draft(boat: Boat, units: UnitSystem = "metric", instead: Instead | None = None) -> Plan:
+def _attempt(work: Callable[[], Result], faults: list[Problem]) -> Result | None:
+    """Return what a piece of work gives, or note its faults with the others."""
+    try:
+        return work()
+    except InputProblems as found:
+        faults += found.problems
+        return None
+
+
+def draft(boat: Boat, units: UnitSystem | None = None, instead: Instead | None = None) -> Plan:
     """Draft the trial plan of a boat, fitted to the days and people of her spec or to those given instead.
 
-    Raises `plangen.spec.problems.InputProblems` where the spec names a jurisdiction that no pack covers or a scope
-    that the catalogue doesn't know.
+    Units that aren't given are those of the house file, or metric. Raises `plangen.spec.problems.InputProblems` where the
+    spec names a jurisdiction that no pack covers or a scope that the catalogue doesn't know.
     """
-    return schedule(draft_plan(boat.spec, boat.library, units), boat.spec, boat.library, instead)
+    return schedule(
+        draft_plan(boat.spec, boat.library, units or boat.units), boat.spec, boat.library, instead
+    )
 
 
-def explain(boat: Boat, check: str, units: UnitSystem = "metric") -> Reason:
+def explain(boat: Boat, check: str, units: UnitSystem | None = None) -> Reason:
     """Say why a check is in the boat's plan, and where each of its expected values comes from.
 
     Raises `plangen.spec.problems.InputProblems` for a check that isn't in the plan.
     """
+    units = units or boat.units
     try:
         return explain_check(
             draft_plan(boat.spec, boat.library, units), boat.spec, boat.library, check, units

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from plangen.cli.faults import input_faults
-from plangen.cli.options import InstrumentsOption, PaperOption, PaperSize
+from plangen.cli.options import InstrumentsOption, PaperOption
 from plangen.cli.printing import paper_name, print_pdf
 
 
@@ -19,7 +19,7 @@ def assess(
     make_pdf: Annotated[
         bool, typer.Option("--pdf/--no-pdf", help="Whether to print report and retest as PDF.")
     ] = True,
-    paper: PaperOption = PaperSize.a4,
+    paper: PaperOption = None,
     instruments: InstrumentsOption = None,
 ) -> None:
     """Assess the findings: verdicts, snag list, report and retest. Exit code 1: handover is not advisable.
@@ -44,7 +44,7 @@ def assess(
     assessment = api.assess_findings(plan, findings, register).model_copy(update={"made_of": made_of})
     contents = assessment_files(assessment)
     if make_pdf:
-        for name, document in assessment_papers(plan, assessment, folder, paper_name(paper)).items():
+        for name, document in assessment_papers(plan, assessment, folder, paper_name(paper, plan)).items():
             pdf = print_pdf(document, sha256(document.html.encode()).hexdigest(), name)
             contents |= {name: pdf} if pdf is not None else {}
     with hold(folder):

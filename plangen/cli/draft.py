@@ -9,7 +9,7 @@ import typer
 
 from plangen.cli.draft_folder import Wanted, draft_folder
 from plangen.cli.faults import input_faults
-from plangen.cli.options import PacksOption, PaperOption, PaperSize, Units, UnitsOption
+from plangen.cli.options import HouseOption, PacksOption, PaperOption, PaperSize, UnitsOption, units_name
 from plangen.cli.printing import paper_name, print_pdf
 
 if TYPE_CHECKING:
@@ -28,9 +28,10 @@ def draft(
     make_pdf: Annotated[
         bool, typer.Option("--pdf/--no-pdf", help="Whether to print the plan as PDF.")
     ] = True,
-    units: UnitsOption = Units.metric,
+    units: UnitsOption = None,
     pack: PacksOption = None,
-    paper: PaperOption = PaperSize.a4,
+    paper: PaperOption = None,
+    house: HouseOption = None,
     hours: Annotated[
         float | None, typer.Option(min=1, max=18, help="Hours of each day, in place of the spec's.")
     ] = None,
@@ -62,14 +63,14 @@ def draft(
     instead = Instead(hours, people, days, priority)
     if any(path.is_dir() for path in specs):
         _folder_alone(specs)
-        printed_on = paper_name(paper) if make_pdf else None
-        draft_folder(specs[0], Wanted(out, units.value, tuple(pack or ()), instead, printed_on))
+        wanted = Wanted(out, units_name(units), tuple(pack or ()), house, instead, make_pdf, paper)
+        draft_folder(specs[0], wanted)
         return
     plans: list[Plan] = []
     faults: list[Problem] = []
     for path in specs:
         try:
-            plans.append(api.draft(api.load_spec(path, pack or ()), units.value, instead))
+            plans.append(api.draft(api.load_spec(path, pack or (), house), units_name(units), instead))
         except InputProblems as found:
             faults.extend(found.problems)
     with input_faults():
@@ -110,11 +111,11 @@ def _folders(plans: list[Plan], out: Path) -> tuple[list[Path], list[Problem]]:
     return folders, faults
 
 
-def _papers(plan: Plan, paper: PaperSize) -> dict[str, bytes]:
+def _papers(plan: Plan, paper: PaperSize | None) -> dict[str, bytes]:
     """Print what is carried and what is looked up, by their names; nothing where that can't be done."""
     printed = {
         name: print_pdf(document, plan.digest, f"{plan.boat.name}, {name}")
-        for name, document in documents_of(plan, paper_name(paper)).items()
+        for name, document in documents_of(plan, paper_name(paper, plan)).items()
     }
     return {name: content for name, content in printed.items() if content is not None}
 

@@ -7,11 +7,12 @@ import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 import typer
 
 if TYPE_CHECKING:
+    from plangen.cli.options import PaperSize
     from plangen.folder import Written
     from plangen.plan.model import Plan
     from plangen.schedule.wishes import Instead
@@ -24,10 +25,12 @@ class Wanted:
     """How the hulls are drafted: the same for all of them."""
 
     out: Path
-    units: UnitSystem
+    units: UnitSystem | None
     packs: tuple[Path, ...]
+    house: Path | None
     instead: Instead
-    paper: Literal["A4", "letter"] | None
+    make_pdf: bool
+    paper: PaperSize | None
 
 
 @dataclass(frozen=True)

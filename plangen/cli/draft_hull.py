@@ -21,6 +21,7 @@ def draft_hull(spec: Path, wanted: Wanted) -> Done:
     """Draft one hull into her folder, as `plangen draft SPEC` does."""
     from plangen import api
     from plangen.cli.draft import documents_of
+    from plangen.cli.printing import paper_name
     from plangen.folder import folder_of, try_carry, write_draft
     from plangen.print.pdf import PrintingUnavailable, write_pdf
     from plangen.print.sheets_table import sheets_xlsx
@@ -28,12 +29,12 @@ def draft_hull(spec: Path, wanted: Wanted) -> Done:
 
     not_printed = ""
     try:
-        plan = api.draft(api.load_spec(spec, wanted.packs), wanted.units, wanted.instead)
+        plan = api.draft(api.load_spec(spec, wanted.packs, wanted.house), wanted.units, wanted.instead)
         folder = folder_of(plan, wanted.out)
         try_carry(plan, folder)
         papers = {"sheets.xlsx": sheets_xlsx(plan)}
         try:
-            documents = documents_of(plan, wanted.paper) if wanted.paper is not None else {}
+            documents = documents_of(plan, paper_name(wanted.paper, plan)) if wanted.make_pdf else {}
             papers |= {name: write_pdf(document, plan.digest) for name, document in documents.items()}
         except PrintingUnavailable as reason:
             not_printed = str(reason)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 import typer
 
@@ -27,16 +27,16 @@ class PaperSize(StrEnum):
 SpecFile = Annotated[Path, typer.Argument(help="The boat's spec, a YAML file.")]
 
 
-UnitsOption = Annotated[Units, typer.Option(help="Units in which values are shown.")]
+UnitsOption = Annotated[
+    Units | None,
+    typer.Option(help="Units in which values are shown: those of the house file, otherwise metric."),
+]
 
 
 PacksOption = Annotated[
     list[Path] | None,
     typer.Option("--pack", help="A folder of packs of your own; may be given more than once."),
 ]
-
-
-PaperOption = Annotated[PaperSize, typer.Option(help="Paper size.")]
 
 
 InstrumentsOption = Annotated[
@@ -46,3 +46,19 @@ InstrumentsOption = Annotated[
         help="Your instrument register; without it, instruments.yaml in the boat's folder or up to two above it.",
     ),
 ]
+
+
+PaperOption = Annotated[
+    PaperSize | None, typer.Option(help="Paper size: that of the house file, otherwise A4.")
+]
+
+
+HouseOption = Annotated[
+    Path | None,
+    typer.Option("--house", help="Your house file; without it, house.yaml beside the spec if there is one."),
+]
+
+
+def units_name(units: Units | None) -> Literal["metric", "us", "both"] | None:
+    """Return the units as the library names them; nothing where none were asked for."""
+    return units.value if units is not None else None

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from plangen.cli.options import PaperSize
 
 if TYPE_CHECKING:
+    from plangen.plan.model import Plan
     from plangen.print.html import Document
 
 
@@ -23,6 +24,8 @@ def print_pdf(document: Document, digest: str, what: str) -> bytes | None:
         return None
 
 
-def paper_name(paper: PaperSize) -> Literal["A4", "letter"]:
-    """Return the paper's name as the printer knows it."""
-    return "A4" if paper is PaperSize.a4 else "letter"
+def paper_name(paper: PaperSize | None, plan: Plan) -> Literal["A4", "letter"]:
+    """Return the paper's name as the printer knows it: what was asked for, or else what the house file says."""
+    of_house = plan.house.paper if plan.house is not None else None
+    chosen = paper.value if paper is not None else of_house
+    return "letter" if chosen == "letter" else "A4"

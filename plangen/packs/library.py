@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from pydantic import ValidationError
 
@@ -38,6 +38,9 @@ from plangen.spec.load import ZoneSets
 from plangen.spec.other_words import NO_OTHER_WORDS, OtherWords
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.yaml_source import Node, read_yaml_file
+
+if TYPE_CHECKING:
+    from plangen.packs.house.overlay import Overlay
 
 Model = TypeVar("Model", bound=PackModel, covariant=True)
 Entry = TypeVar("Entry")
@@ -98,6 +101,7 @@ class Library:
     zones: dict[str, tuple[ZoneSet, ...]] = field(default_factory=dict)
     starters: dict[str, dict[str, Any]] = field(default_factory=dict)
     other_words: OtherWords = NO_OTHER_WORDS
+    overlay: Overlay | None = None
 
     def zone_sets(self) -> ZoneSets:
         """Return the usual zones of each hull type, as a spec would write them."""
@@ -186,16 +190,17 @@ def _load_file(library: Library, root: Path, path: Path) -> None:
     node = read_yaml_file(path, f"{root.name}/{path.relative_to(root).as_posix()}")
     keys = node.mapping or {}
     if "jurisdiction" in keys:
-        library.law.append(_loaded(path, node, LawPack))
+        library.law.append(loaded_from(path, node, LawPack))
     elif "pack" in keys and "items" in keys:
-        library.stores.append(_loaded(path, node, StoresPack))
+        library.stores.append(loaded_from(path, node, StoresPack))
     elif "pack" in keys:
-        library.rules.append(_loaded(path, node, RulePack))
+        library.rules.append(loaded_from(path, node, RulePack))
     else:
-        library.catalogue.append(_loaded(path, node, Catalogue))
+        library.catalogue.append(loaded_from(path, node, Catalogue))
 
 
-def _loaded(path: Path, node: Node, model: type[Model]) -> Loaded[Model]:
+def loaded_from(path: Path, node: Node, model: type[Model]) -> Loaded[Model]:
+    """Return a pack held against its model; raises `InputProblems` with its faults."""
     try:
         return Loaded(path, node, model.model_validate(node.plain()))
     except ValidationError as error:
@@ -212,20 +217,20 @@ def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
     library.law.sort(key=lambda pack: pack.model.jurisdiction)
     for catalogue in library.catalogue:
         model = catalogue.model
-        _merge(library.sources, model.sources, catalogue, "sources", problems)
-        _merge(library.instruments, model.instruments, catalogue, "instruments", problems)
-        _merge(library.cautions, model.cautions, catalogue, "cautions", problems)
-        _merge(library.gear, model.gear, catalogue, "gear", problems)
-        _merge(library.gear_groups, model.gear_groups, catalogue, "gear_groups", problems)
-        _merge(library.marks, model.marks, catalogue, "marks", problems)
-        _merge(library.waters, model.waters, catalogue, "waters", problems)
+        merge_into(library.sources, model.sources, catalogue, "sources", problems)
+        merge_into(library.instruments, model.instruments, catalogue, "instruments", problems)
+        merge_into(library.cautions, model.cautions, catalogue, "cautions", problems)
+        merge_into(library.gear, model.gear, catalogue, "gear", problems)
+        merge_into(library.gear_groups, model.gear_groups, catalogue, "gear_groups", problems)
+        merge_into(library.marks, model.marks, catalogue, "marks", problems)
+        merge_into(library.waters, model.waters, catalogue, "waters", problems)
         library.aboard.extend(model.aboard)
-        _merge(library.settings, model.settings, catalogue, "settings", problems)
-        _merge(library.plant_states, model.plant_states, catalogue, "plant_states", problems)
-        _merge(library.rounds, model.rounds, catalogue, "rounds", problems)
-        _merge(library.scopes, model.scopes, catalogue, "scopes", problems)
-        _merge(library.zones, model.zones, catalogue, "zones", problems)
-        _merge(library.starters, model.starters, catalogue, "starters", problems)
+        merge_into(library.settings, model.settings, catalogue, "settings", problems)
+        merge_into(library.plant_states, model.plant_states, catalogue, "plant_states", problems)
+        merge_into(library.rounds, model.rounds, catalogue, "rounds", problems)
+        merge_into(library.scopes, model.scopes, catalogue, "scopes", problems)
+        merge_into(library.zones, model.zones, catalogue, "zones", problems)
+        merge_into(library.starters, model.starters, catalogue, "starters", problems)
         if (spoken := model.other_words) is not None:
             library.other_words = OtherWords(spoken.keys, spoken.near_keys, spoken.values, spoken.places)
         library.zone_map = model.zone_map or library.zone_map
@@ -237,25 +242,26 @@ def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
         library.defaults.extend(model.defaults)
         library.inferred.extend(model.inferred)
         asked = {section.key: section for section in model.sections}
-        _merge(library.sections, asked, catalogue, "sections", problems)
+        merge_into(library.sections, asked, catalogue, "sections", problems)
         library.questions.extend(model.questions)
     for pack in library.rules:
-        _merge(library.sources, pack.model.sources, pack, "sources", problems)
-        _merge(library.instruments, pack.model.instruments, pack, "instruments", problems)
-        _merge(library.cautions, pack.model.cautions, pack, "cautions", problems)
+        merge_into(library.sources, pack.model.sources, pack, "sources", problems)
+        merge_into(library.instruments, pack.model.instruments, pack, "instruments", problems)
+        merge_into(library.cautions, pack.model.cautions, pack, "cautions", problems)
     for stores in library.stores:
-        _merge(library.sources, stores.model.sources, stores, "sources", problems)
+        merge_into(library.sources, stores.model.sources, stores, "sources", problems)
     for law in library.law:
-        _merge(library.gear, law.model.gear, law, "gear", problems)
+        merge_into(library.gear, law.model.gear, law, "gear", problems)
 
 
-def _merge(
+def merge_into(
     into: dict[str, Entry],
     more: Mapping[str, Entry],
     pack: Loaded[PackModel],
     key: str,
     problems: list[Problem],
 ) -> None:
+    """Put a pack's entries to those that are there; one of the same id that says something else is a fault."""
     for name, entry in more.items():
         if name in into and into[name] != entry:
             mark = pack.mark_of((key, name))

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any
 
-from plangen.packs.library import Library
+from plangen.packs.library import Library, Loaded, shipped_packs
 from plangen.packs.lint_catalogue import check_catalogue, check_stores
 from plangen.packs.lint_law import check_law
 from plangen.packs.lint_report import Report
@@ -14,24 +16,57 @@ from plangen.spec.problems import Problem
 
 def check_library(library: Library) -> list[Problem]:
     """Return every fault of the loaded packs, in the order of files and lines."""
+    return _faults(library, library)
+
+
+def check_own(library: Library) -> list[Problem]:
+    """Return the faults of packs and house file of the user's own, in the words of the house file where it made them.
+
+    A shipped rule that refers to one that the house file drops is no fault.
+    """
+    shipped, overlay = shipped_packs(), library.overlay
+    packs: list[Loaded[Any]] = [*library.rules, *library.law, *library.stores, *library.catalogue]
+    files = {pack.source.mark.file for pack in packs if pack.file.is_relative_to(shipped)}
+    own = replace(
+        library,
+        rules=[
+            pack
+            for pack in library.rules
+            if not pack.file.is_relative_to(shipped)
+            or (overlay is not None and pack.model.pack in overlay.packs)
+        ],
+        law=[pack for pack in library.law if not pack.file.is_relative_to(shipped)],
+        stores=[pack for pack in library.stores if not pack.file.is_relative_to(shipped)],
+        catalogue=[pack for pack in library.catalogue if not pack.file.is_relative_to(shipped)],
+    )
+    found = [problem for problem in _faults(own, library) if problem.mark.file not in files]
+    if overlay is None:
+        return found
+    return [overlay.house.in_its_words(problem) for problem in (*overlay.problems, *found)]
+
+
+def _faults(checked: Library, library: Library) -> list[Problem]:
+    """Return the faults of some packs, held against all of the library."""
     problems: list[Problem] = []
     rule_ids = _rule_ids(library, problems)
-    for pack in library.rules:
+    for pack in checked.rules:
         problems.extend(check_rules(pack, library, rule_ids))
     problems.extend(_circles(library))
-    for law in library.law:
+    for law in checked.law:
         report = Report(law)
         check_law(report, law.model, library)
         problems.extend(report.problems)
-    for stores in library.stores:
+    for stores in checked.stores:
         problems.extend(check_stores(stores, library))
-    problems.extend(check_catalogue(library))
+    problems.extend(check_catalogue(checked))
     return sorted(set(problems), key=lambda p: (p.mark.file, p.mark.line, p.mark.column, p.found))
 
 
 def _rule_ids(library: Library, problems: list[Problem]) -> dict[str, str]:
+    """Return the pack of each rule by its id; of two rules with one id, that of the user's own is at fault."""
     found: dict[str, str] = {}
-    for pack in library.rules:
+    shipped = shipped_packs()
+    for pack in sorted(library.rules, key=lambda pack: not pack.file.is_relative_to(shipped)):
         for index, rule in enumerate(pack.model.checks):
             if rule.id in found:
                 mark = pack.mark_of(("checks", index, "id"))

@@ -144,7 +144,7 @@ StepsField = Annotated[
 ]
 
 
-def _minutes_from_value(value: object) -> object:
+def minutes_from_value(value: object) -> object:
     return value if isinstance(value, (Minutes, dict)) else {"each": value}
 
 
@@ -182,7 +182,7 @@ class CheckRule(PackModel):
     expect: tuple[ReadingRule, ...] = ()
     derive: tuple[DeriveRule, ...] = ()
     instruments: IdList = ()
-    minutes: Annotated[Minutes, BeforeValidator(_minutes_from_value)] = Minutes(each="5")
+    minutes: Annotated[Minutes, BeforeValidator(minutes_from_value)] = Minutes(each="5")
     people: Annotated[int, Field(ge=1, le=12)] = 1
     grade: Grade = "by-date"
     cautions: IdList = ()

@@ -15,6 +15,7 @@ from plangen.plan.drafted import DraftedCheck
 from plangen.plan.expand import expand
 from plangen.plan.gear.inventory import inventory_of
 from plangen.plan.gear.laws import check_codes
+from plangen.plan.house_of import house_of
 from plangen.plan.kit import kit_of
 from plangen.plan.left_open import left_open, not_planned
 from plangen.plan.model import (
@@ -78,6 +79,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         questions=questions,
         assumed=assumed_of(facts, questions, units),
         sources=(),
+        house=house_of(facts, library, {law.jurisdiction: law.title for law in gear.law}, units),
         zone_map=zone_map_of(facts, library),
         zone_codes={zone.name: zone.code for zone in loaded.spec.zones if zone.code},
     )

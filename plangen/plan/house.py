@@ -70,6 +70,7 @@ class HouseChange(PlanModel):
 class House(PlanModel):
     """Whose paper it is, for whom, on what terms, and what was changed in the shipped checks."""
 
+    paper: Literal["a4", "letter"] | None = None
     letterhead: Letterhead | None = None
     client: Client | None = None
     terms: tuple[str, ...] = ()

@@ -19,6 +19,7 @@ from plangen.terminal.console import console, errors, hours, say, table_of
 if TYPE_CHECKING:
     from plangen.findings.carry import Carried
     from plangen.folder import Written
+    from plangen.plan.house import House
     from plangen.plan.model import Plan
 
 
@@ -76,6 +77,8 @@ def say_plan(plan: Plan, files: Sequence[Path]) -> None:
     for place in plan.unheld:
         nearest = f" (nearest name held: {place.nearest})" if place.nearest else ""
         errors.print(Text(f"warning: no text held for {place.place}: {place.ask}{nearest}"), soft_wrap=True)
+    if plan.house is not None:
+        console.print(Text(house_line(plan.house)), soft_wrap=True)
     console.print(Text(f"open questions: {len(plan.questions)} (plangen questions lists them)"))
     say_trial(plan)
     for stage in plan.stages:
@@ -85,6 +88,18 @@ def say_plan(plan: Plan, files: Sequence[Path]) -> None:
         console.print(Text(f"stage {stage.title}: {many} checks{said}"), soft_wrap=True)
     for path in files:
         console.print(Text(f"wrote {path}"))
+
+
+def house_line(house: House) -> str:
+    """Return in a line what the house file did to this boat's checks, and what of it decides."""
+    kinds = Counter(change.change for change in house.changes)
+    said = ", ".join(
+        f"{kinds[kind]} {kind}" for kind in ("added", "dropped", "replaced", "changed") if kinds[kind]
+    )
+    decisive = sum(change.change == "dropped" and change.was is not None for change in house.changes)
+    return f"house file: {said or 'no check changed'}" + (
+        f"; of those dropped {decisive} of grade stop or of a law" if decisive else ""
+    )
 
 
 def say_trial(plan: Plan) -> None:

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-from plangen.terminal.console import console, table_of
+from plangen.packs.stated import nameable
+from plangen.terminal.console import console, errors, table_of
 
 if TYPE_CHECKING:
     from plangen.packs.library import Library
@@ -37,3 +38,17 @@ def say_packs(library: Library) -> None:
             store.model.pack, Text(store.model.title), store.model.edition, str(len(store.model.items))
         )
     console.print(stores)
+
+
+def say_ids(library: Library, word: str | None) -> bool:
+    """Print the ids of rules, readings and requirements in which a word stands; tell whether there were any."""
+    named = list(nameable(library, word or ""))
+    for one in named:
+        head = Text.assemble((one.id, "bold"), f"  {one.title}")
+        console.print(head, soft_wrap=True)
+        console.print(Text(f"    {one.about}"), soft_wrap=True)
+        for reading, stated in one.readings:
+            console.print(Text.assemble("    ", (reading, "bold"), f"  {stated}"), soft_wrap=True)
+    if not named:
+        errors.print(Text(f"nothing that can be named has {word!r} in it"))
+    return bool(named)
