@@ -24,8 +24,8 @@ def print_pdf(document: Document, digest: str, what: str) -> bytes | None:
         return None
 
 
-def paper_name(paper: PaperSize | None, plan: Plan) -> Literal["A4", "letter"]:
-    """Return the paper's name as the printer knows it: what was asked for, or else what the house file says."""
-    of_house = plan.house.paper if plan.house is not None else None
+def paper_name(paper: PaperSize | None, plan: Plan | None) -> Literal["A4", "letter"]:
+    """Return the paper's name as the printer knows it: what was asked for, or else what the plan's house file says."""
+    of_house = plan.house.paper if plan is not None and plan.house is not None else None
     chosen = paper.value if paper is not None else of_house
     return "letter" if chosen == "letter" else "A4"

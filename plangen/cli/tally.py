@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from plangen.cli.options import InstrumentsOption, PaperOption, PaperSize
+from plangen.cli.options import InstrumentsOption, PaperOption
 from plangen.cli.printing import paper_name, print_pdf
 
 
@@ -20,7 +20,7 @@ def tally(
     make_pdf: Annotated[
         bool, typer.Option("--pdf/--no-pdf", help="Whether to print the tally as PDF.")
     ] = True,
-    paper: PaperOption = PaperSize.a4,
+    paper: PaperOption = None,
     instruments: InstrumentsOption = None,
 ) -> None:
     """Tally hulls: what passes at first, what fails by option set, how readings spread, what is open, causes.
@@ -54,7 +54,7 @@ def tally(
         raise typer.Exit(2)
     contents = {"tally.xlsx": tally_xlsx(found), **tally_csvs(found)}
     if make_pdf:
-        document = tally_document(found, paper_name(paper))
+        document = tally_document(found, paper_name(paper, None))
         pdf = print_pdf(document, sha256(document.html.encode()).hexdigest(), "tally.pdf")
         contents |= {"tally.pdf": pdf} if pdf is not None else {}
     say_tally(found, write_all(out, contents))
