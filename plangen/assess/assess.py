@@ -13,7 +13,8 @@ from plangen.assess.gear import gear_still_open
 from plangen.assess.handover import DECIDING, handover_of
 from plangen.assess.instruments import instruments_used
 from plangen.assess.model import Assessment, CheckVerdict, Recorded, SystemCount
-from plangen.assess.snags import price_reductions, snags_of, sums_held_back
+from plangen.assess.money import money_of, price_reductions, sums_held_back
+from plangen.assess.snags import snags_of
 from plangen.assess.stages import stages_of
 from plangen.findings.model import Findings
 from plangen.findings.register import Register
@@ -54,6 +55,7 @@ def assess_findings(plan: Plan, findings: Findings, register: Register | None = 
         snags=snags,
         sums_held_back=sums_held_back(snags),
         price_reductions=price_reductions(snags),
+        money=money_of(snags, plan.boat.holdback),
         recorded=_recorded(plan, checks),
         gear=gear_still_open(plan.gear, checks),
         instruments=instruments_used((*checks, *gone), bench.register),

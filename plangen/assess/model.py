@@ -158,6 +158,7 @@ class Snag(PlanModel):
     due: str | None = None
     sum: str | None = None
     note: str | None = None
+    photos: tuple[str, ...] = ()
     history: tuple[str, ...] = ()
     instruments_that_decide: str | None = None
     cause: str | None = None
@@ -250,6 +251,20 @@ class StageStatus(PlanModel):
         return self.checks - len(self.to_do)
 
 
+class Money(PlanModel):
+    """What the snags come to beside the contract's holdback; sums by currency, `to_price` the numbers of snags without a sum.
+
+    `together` is what is held back and what the price is reduced by.
+    """
+
+    holdback: str | None = None
+    disputed: dict[str, str] = {}
+    together: dict[str, str] = {}
+    left_of_holdback: str | None = None
+    beyond_holdback: str | None = None
+    to_price: tuple[int, ...] = ()
+
+
 class Recorded(PlanModel):
     """A serial number, date or text that was recorded."""
 
@@ -280,6 +295,7 @@ class Assessment(PlanModel):
     snags: tuple[Snag, ...] = ()
     sums_held_back: dict[str, str] = {}
     price_reductions: dict[str, str] = {}
+    money: Money = Money()
     recorded: tuple[Recorded, ...] = ()
     gear: tuple[GearLine, ...] = ()
     instruments: tuple[InstrumentUsed, ...] = ()

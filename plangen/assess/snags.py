@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from decimal import Decimal
 
 from plangen.assess.model import AttemptVerdict, CheckVerdict, Snag, SnagState
 from plangen.findings.model import Settlement
@@ -43,6 +42,7 @@ def _snag(number: int, check: CheckVerdict, settled: Settlement | None) -> Snag:
         due=str(settled.due) if settled and settled.due else None,
         sum=settled.sum if settled else None,
         note=_note(settled.note if settled else None, failing.note),
+        photos=tuple(dict.fromkeys(name for attempt in check.attempts for name in attempt.photos)),
         history=tuple(_history(attempt) for attempt in check.attempts),
         instruments_that_decide="; ".join(r.deciding_accuracy for r in bad if r.deciding_accuracy) or None,
         cause=settled.cause if settled else None,
@@ -67,36 +67,15 @@ def _state(check: CheckVerdict, settled: Settlement | None) -> SnagState:
 def _history(attempt: AttemptVerdict) -> str:
     parts = [f"attempt {attempt.attempt}: {attempt.verdict.replace('-', ' ')}"]
     parts += [part for part in (attempt.when, attempt.by) if part]
-    return ", ".join(parts)
+    bad = [
+        f"{one.reading} {one.found}"
+        for one in attempt.readings
+        if one.verdict in _FAILING and one.found and not one.points
+    ]
+    said = ", ".join(parts)
+    return f"{said} ({'; '.join(bad)})" if bad else said
 
 
 def forbids_handover(snag: Snag) -> bool:
     """Tell whether a snag stands in the way of handover."""
     return snag.grade in ("stop", "before-handover") and snag.state in ("open", "disputed")
-
-
-def sums_held_back(snags: Sequence[Snag]) -> dict[str, str]:
-    """Return the total of the sums held back against snags that are still to be mended, by currency.
-
-    >>> sums_held_back([])
-    {}
-    """
-    return _total([snag for snag in snags if snag.state not in ("mended", "accepted")])
-
-
-def price_reductions(snags: Sequence[Snag]) -> dict[str, str]:
-    """Return the total of the sums by which the price is reduced, by currency.
-
-    >>> price_reductions([])
-    {}
-    """
-    return _total([snag for snag in snags if snag.settlement == "price-reduced" and snag.state == "accepted"])
-
-
-def _total(snags: Sequence[Snag]) -> dict[str, str]:
-    totals: dict[str, Decimal] = {}
-    for snag in snags:
-        if snag.sum:
-            amount, currency = snag.sum.rsplit(" ", 1)
-            totals[currency] = totals.get(currency, Decimal(0)) + Decimal(amount.replace(" ", ""))
-    return {currency: f"{total:,}".replace(",", " ") for currency, total in sorted(totals.items())}

@@ -125,6 +125,8 @@ def boat_of(loaded: LoadedSpec, facts: Facts) -> Boat:
         place=spec.trial.place.name,
         buyer=spec.contract.buyer,
         seller=spec.contract.seller,
+        contract=spec.contract.reference,
+        holdback=spec.contract.holdback,
         persons=persons if isinstance(persons, int) else None,
     )
 

@@ -262,6 +262,8 @@ class Boat(PlanModel):
     place: str | None = None
     buyer: str | None = None
     seller: str | None = None
+    contract: str | None = None
+    holdback: str | None = None
     persons: int | None = None
 
 

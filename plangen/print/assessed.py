@@ -12,7 +12,8 @@ from plangen.plan.yaml_text import yaml_text
 from plangen.print.carried.document import retest_document
 from plangen.print.html import Document, Paper
 from plangen.print.photos import load_photos
-from plangen.print.report import photo_names, report_html
+from plangen.print.report.document import report_html
+from plangen.print.report.plates import photo_names
 from plangen.print.snag_tables import snags_csv, snags_xlsx
 from plangen.print.stages import stages_document
 

@@ -10,7 +10,7 @@ from markupsafe import Markup, escape
 
 from plangen.assess.model import Verdict
 
-WIDTH, HEIGHT = 340.0, 180.0
+WIDTH, HEIGHT = 230.0, 140.0
 _LEFT, _RIGHT, _TOP, _BOTTOM = 36.0, 10.0, 19.0, 24.0
 _TEXT = 'font-family="\'Plan Sans\', sans-serif" font-size="9.5" fill="#000"'
 

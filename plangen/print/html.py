@@ -55,6 +55,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters["hours"] = hours_text
+    environment.filters["stopped"] = stopped
     environment.filters["amount"] = amount_text
     environment.filters["significant"] = number_text
     environment.filters["setting_word"] = lambda text: str(text).replace("-", " ")
@@ -70,6 +71,16 @@ def hours_text(minutes: float) -> str:
     whole = round(minutes)
     hours, rest = divmod(whole, 60)
     return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
+
+
+def stopped(text: str) -> str:
+    """Return a remark as a sentence of its own: with a full stop, where it has no mark at its end.
+
+    >>> stopped("hose cracked"), stopped("hose cracked!"), stopped("")
+    ('hose cracked.', 'hose cracked!', '')
+    """
+    bare = text.rstrip()
+    return bare if not bare or bare[-1] in ".!?" else f"{bare}."
 
 
 def amount_text(quantity: float) -> str:

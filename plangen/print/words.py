@@ -45,6 +45,20 @@ SETTLEMENT_WORDS = {
     "disputed": "disputed",
 }
 
+#: The same while the snag is still open: what is to happen.
+PENDING_WORDS = SETTLEMENT_WORDS | {
+    "mended-before-handover": "to be mended before handover",
+    "mended-by-date": "to be mended by the day, a sum held back",
+}
+
+#: The same in a few words, for a column of the agreement.
+SETTLEMENT_SHORT = {
+    "mended-before-handover": "mended before handover",
+    "mended-by-date": "mended by the day, sum held",
+    "price-reduced": "price reduced",
+    "accepted": "accepted as it is",
+    "disputed": "disputed",
+}
 HANDOVER_WORDS = {"yes": "advisable", "no": "not advisable", "cannot-be-said": "can't be said yet"}
 
 CAUSE_WORDS = {"open": "open", "proved": "proved gone", "not-proved": "not proved gone"}

@@ -14,7 +14,7 @@ from plangen.findings.carry import carry
 from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
 from plangen.print.assessed import assessment_papers
-from plangen.print.report import report_html
+from plangen.print.report.document import report_html
 from plangen.print.snag_tables import snags_csv
 from tests.assess.building import check, expectation, findings, plan
 from tests.conftest import faults
@@ -71,7 +71,7 @@ def test_it_stands_in_the_report_and_in_the_table() -> None:
     html = report_html(PLAN, done)
     cover = html[: html.index("Snag list")]
     assert "loose rail" in cover
-    assert "2 by no check" in cover
+    assert '<td class="count">2</td><td>found beside the checks</td>' in cover
     assert html.count("loose rail") >= 3
     assert "photo 3" in html
     rows = list(csv.reader(io.StringIO(snags_csv(done.snags).decode("utf-8-sig"))))

@@ -110,7 +110,10 @@ def test_the_last_attempt_decides_and_a_mended_snag_keeps_its_history() -> None:
     snag = found.snags[0]
     assert snag.state == "mended"
     assert snag.found == "voltage: 12 V"
-    assert snag.history == ("attempt 1: fail, 2027-05-14, AL", "attempt 3: pass, 2027-05-20, BM")
+    assert snag.history == (
+        "attempt 1: fail, 2027-05-14, AL (voltage 12 V)",
+        "attempt 3: pass, 2027-05-20, BM",
+    )
     assert found.handover.advisable
 
 

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from plangen.assess.assess import assess_findings
-from plangen.print.report import report_html
+from plangen.print.report.document import report_html
 from tests.assess.building import check, expectation, findings, plan
 
 PUMP = check("pump@bilge", expectation("flow", low=10.0, unit="L/min"), expectation("dry", text="yes"))

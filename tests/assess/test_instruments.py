@@ -12,7 +12,7 @@ from plangen.assess.model import Assessment, ReadingVerdict
 from plangen.findings.read_register import read_register
 from plangen.findings.register import Register
 from plangen.packs.model import Instrument
-from plangen.print.report import report_html
+from plangen.print.report.document import report_html
 from tests.assess.building import check, expectation, findings, instrument, plan
 
 CATALOGUE = {

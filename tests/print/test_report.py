@@ -21,7 +21,9 @@ from plangen.print.charts import Chart, ChartPoint, chart_svg, ticks
 from plangen.print.html import Document
 from plangen.print.pdf import write_pdf
 from plangen.print.photos import Photo, data_uri, load_photos
-from plangen.print.report import found_text, photo_names, report_html
+from plangen.print.report.document import report_html
+from plangen.print.report.plates import photo_names
+from plangen.print.report.wording import found_text
 from tests.assess.building import check, expectation, findings, instrument, plan, series
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -87,7 +89,7 @@ def printed() -> tuple[bytes, str]:
     [
         "Handover is not advisable: 1 snag",
         "1 250.00 EUR",
-        "mended by a date against a sum held back",
+        "to be mended by the day, a sum held back",
         "disputed",
         "attempt 1: fail; attempt 2: pass, 2027-05-20, BO",
         "[1] 4.2",

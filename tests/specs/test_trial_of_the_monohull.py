@@ -10,7 +10,7 @@ from plangen.findings.read import read_findings
 from plangen.packs.model import GRADES
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
-from plangen.print.report import report_html
+from plangen.print.report.document import report_html
 from plangen.spec.load import load_spec_file
 from tests.conftest import SPECS, shipped
 
