@@ -121,6 +121,7 @@ def _in_a_process(spec: Path, wanted: Wanted) -> Done:
     program = f"import sys; sys.path[:] = {sys.path!r}; from plangen.cli.draft_hull import main; main()"
     ended = subprocess.run(
         [sys.executable, "-c", program],
+        env=os.environ | {"PLANGEN_WORKERS": "1"},  # the hulls are what goes side by side
         input=pickle.dumps((spec, wanted)),
         stdout=subprocess.PIPE,
         check=False,
