@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from pydantic import ValidationError
 
+from plangen.kept import Kept, kept_folder
 from plangen.packs.base import Caution, PackModel, Source
 from plangen.packs.law import AboardRule, ApprovalMark, GearGroup, GearItem, LawPack, Water
 from plangen.packs.model import (
@@ -32,12 +33,13 @@ from plangen.packs.model import (
     ZoneMapRules,
     ZoneSet,
 )
+from plangen.packs.plain_files import PlainFile, read_plain
 from plangen.packs.waters import jurisdictions_of
 from plangen.spec.explain import existing_path, problem_of
 from plangen.spec.load import ZoneSets
 from plangen.spec.other_words import NO_OTHER_WORDS, OtherWords
 from plangen.spec.problems import InputProblems, Mark, Problem
-from plangen.spec.yaml_source import Node, read_yaml_file
+from plangen.spec.yaml_source import Node
 
 if TYPE_CHECKING:
     from plangen.packs.house.overlay import Overlay
@@ -59,12 +61,17 @@ class Loaded(Generic[Model]):
     """A pack with the file that it came from."""
 
     file: Path
-    source: Node
+    content: PlainFile
     model: Model
+
+    @property
+    def source(self) -> Node:
+        """The file's values with their places."""
+        return self.content.node
 
     def mark_of(self, path: tuple[str | int, ...]) -> Mark:
         """Return the place of a value in the pack's file."""
-        return self.source.mark_at(path)
+        return self.content.mark_at(path)
 
 
 @dataclass
@@ -179,31 +186,33 @@ def _twice(library: Library) -> Iterator[Problem]:
 
 
 def _load_files(library: Library, files: Sequence[tuple[Path, Path]], problems: list[Problem]) -> None:
+    kept = Kept(kept_folder())
     for root, path in files:
         try:
-            _load_file(library, root, path)
+            _load_file(library, root, path, kept)
         except InputProblems as error:
             problems.extend(error.problems)
 
 
-def _load_file(library: Library, root: Path, path: Path) -> None:
-    node = read_yaml_file(path, f"{root.name}/{path.relative_to(root).as_posix()}")
-    keys = node.mapping or {}
+def _load_file(library: Library, root: Path, path: Path, kept: Kept) -> None:
+    file = read_plain(path, f"{root.name}/{path.relative_to(root).as_posix()}", kept)
+    keys = file.values if isinstance(file.values, dict) else {}
     if "jurisdiction" in keys:
-        library.law.append(loaded_from(path, node, LawPack))
+        library.law.append(loaded_from(path, file, LawPack))
     elif "pack" in keys and "items" in keys:
-        library.stores.append(loaded_from(path, node, StoresPack))
+        library.stores.append(loaded_from(path, file, StoresPack))
     elif "pack" in keys:
-        library.rules.append(loaded_from(path, node, RulePack))
+        library.rules.append(loaded_from(path, file, RulePack))
     else:
-        library.catalogue.append(loaded_from(path, node, Catalogue))
+        library.catalogue.append(loaded_from(path, file, Catalogue))
 
 
-def loaded_from(path: Path, node: Node, model: type[Model]) -> Loaded[Model]:
+def loaded_from(path: Path, file: PlainFile, model: type[Model]) -> Loaded[Model]:
     """Return a pack held against its model; raises `InputProblems` with its faults."""
     try:
-        return Loaded(path, node, model.model_validate(node.plain()))
+        return Loaded(path, file, model.model_validate(file.values))
     except ValidationError as error:
+        node = file.node
         problems: dict[tuple[Mark, str], Problem] = {}
         for detail in error.errors(include_url=False):
             location = detail["loc"] if detail["type"] == "missing" else existing_path(node, detail["loc"])

@@ -11,10 +11,10 @@ from pathlib import Path
 import pikepdf
 import pytest
 
+from plangen.kept import Kept
 from plangen.print.carried.document import carried_document
 from plangen.print.html import Document
 from plangen.print.pdf import write_pdf
-from plangen.print.pdf.kept import Kept
 from plangen.print.pdf.parts import part_mark, parts_of
 from tests.print.test_pdf import small
 
@@ -144,7 +144,7 @@ def test_what_was_spoilt_in_the_cache_is_made_again(tmp_path: Path) -> None:
 
 
 def test_the_cache_is_bounded(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("plangen.print.pdf.kept.MOST_BYTES", 1000)
+    monkeypatch.setattr("plangen.kept.MOST_BYTES", 1000)
     kept = Kept(tmp_path)
     for number in range(20):
         kept.put(f"{number:02}", bytes(100))

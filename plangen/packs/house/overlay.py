@@ -27,6 +27,7 @@ from plangen.packs.house.read import LoadedHouse
 from plangen.packs.law import LawPack, Requirement
 from plangen.packs.library import Library, Loaded, loaded_from, merge_into
 from plangen.packs.model import CheckRule, RulePack
+from plangen.packs.plain_files import plain_of
 from plangen.spec.problems import InputProblems, Problem, name_list, nearest_name
 from plangen.spec.yaml_source import Node
 
@@ -112,7 +113,7 @@ def _source(house: LoadedHouse) -> Source:
 
 def _again(pack: Loaded[Any], source: Node, model: type[Any], problems: list[Problem]) -> Loaded[Any]:
     try:
-        return loaded_from(pack.file, source, model)
+        return loaded_from(pack.file, plain_of(source), model)
     except InputProblems as found:
         problems += found.problems
         return pack
@@ -269,7 +270,7 @@ def _own_pack(house: LoadedHouse, problems: list[Problem]) -> list[Loaded[RulePa
     }
     source = Node(mark, mapping={**head, **more}, key_marks=house.source.key_marks)
     try:
-        return [loaded_from(house.file, source, RulePack)]
+        return [loaded_from(house.file, plain_of(source), RulePack)]
     except InputProblems as found:
         problems += found.problems
         return []

@@ -8,8 +8,8 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from plangen.kept import Kept, kept_folder
 from plangen.print.pdf.faces import PrintingUnavailable, faces_for
-from plangen.print.pdf.kept import Kept, kept_folder
 
 if TYPE_CHECKING:
     from plangen.print.html import Document

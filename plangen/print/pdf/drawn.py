@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from hashlib import sha256
 
+from plangen.kept import Kept
 from plangen.print.pdf.join import anchors, page_count
-from plangen.print.pdf.kept import Kept
 from plangen.print.pdf.parts import Part
 from plangen.print.pdf.workers import Draw
 

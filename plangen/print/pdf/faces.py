@@ -12,7 +12,7 @@ from functools import cache
 from hashlib import sha256
 from pathlib import Path
 
-from plangen.print.pdf.kept import Kept
+from plangen.kept import Kept
 
 #: Style and weight of each face, and its file in the package of the typeface.
 FACES = {
