@@ -8,6 +8,7 @@ from itertools import groupby
 
 from plangen.plan.day import Round, Session, TimetableStep
 from plangen.plan.model import Plan, PlannedCheck
+from plangen.print.carried.blocks import Block, blocks_of
 from plangen.print.carried.lines import Line, line_of
 
 
@@ -25,6 +26,11 @@ class RoundSheet:
     place: str = ""
     date: str = ""
     changes: tuple[TimetableStep, ...] = ()
+
+    @property
+    def blocks(self) -> tuple[Block, ...]:
+        """Return its lines as they stand on paper."""
+        return blocks_of(self.lines)
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from plangen.assess.model import Snag
 from plangen.plan.day import LeftOut, OutsideScope, clock
 from plangen.plan.model import KitItem, Plan
 from plangen.print.carried.clipboards import clipboards_of
+from plangen.print.carried.rows import GRID
 from plangen.print.carried.timetable import timetable_of
 from plangen.print.html import Document, Paper, foot_of, render
 from plangen.print.zone_map import symbol_of_key, zone_map_svg
@@ -83,6 +84,7 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
         paper=paper,
         heading="Trial plan",
         boards=boards,
+        grid_widths=GRID,
         cover=_cover(plan),
         contents=_contents(plan, [(board.title, board.anchor) for board in boards]),
         timetable=timetable_of(plan),
@@ -105,6 +107,7 @@ def retest_document(plan: Plan, paper: Paper = "A4", also_found: Sequence[Snag] 
         paper=paper,
         heading="Retest",
         boards=clipboards_of(plan),
+        grid_widths=GRID,
         also_found=also_found,
     )
     return Document(html, STYLE, foot=foot_of(plan))

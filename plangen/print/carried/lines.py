@@ -9,29 +9,41 @@ from typing import Literal
 from plangen.collect.field_names import reading_field
 from plangen.plan.format import decimals_of
 from plangen.plan.model import Expectation, Plan, PlannedCheck
-from plangen.print.words import BASIS_WORD
+from plangen.print.carried.rows import Row, packed
+from plangen.print.words import BASIS_WORDS
 
 #: What is read as yes or no is ticked.
 _YES_OR_NO = ("yes", "no")
-#: Readings that stand side by side, and points of a series.
-_CELLS_IN_A_ROW = 3
+#: Points of a series that stand side by side.
 _POINTS_IN_A_ROW = 8
+
+#: The basis in one word behind what is good; common practice, which most limits are, goes without a word.
+BASIS_WORD = BASIS_WORDS | {"common-practice": ""}
+
+#: Grades that are printed on the sheet; the others mean that a snag gets a date or a remark.
+_MARKED = {"stop": "STOP", "before-handover": "HANDOVER"}
 
 
 @dataclass(frozen=True)
 class Point:
-    """One point of a series: where it is read, what is good there, and the field to write it in."""
+    """One point of a series: where it is read, what is good there, the field to write it in, and its limits."""
 
     at: str
     good: str
     field: str
+    place: float
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
 
 
 @dataclass(frozen=True)
 class Cell:
-    """One reading: its code, its words, what is good and why, and the field to write it in."""
+    """One reading: its code, its words, what is good and why, what to ring when bad, and the field to write it in."""
 
+    id: str
     code: str
+    letter: str
     words: str
     good: str
     basis: str
@@ -39,53 +51,73 @@ class Cell:
     field: str
     kind: Literal["tick", "write", "series"]
     tip: str
+    parts: tuple[str, ...] = ()
     is_condition: bool = False
-    points: tuple[tuple[Point, ...], ...] = ()
+    points: tuple[Point, ...] = ()
+
+    @property
+    def rows_of_points(self) -> tuple[tuple[Point, ...], ...]:
+        """Return the points of a series as they stand side by side."""
+        return tuple(
+            self.points[start : start + _POINTS_IN_A_ROW]
+            for start in range(0, len(self.points), _POINTS_IN_A_ROW)
+        )
+
+    @property
+    def shown(self) -> str:
+        """Return all that is printed beside the box, to measure it: what is good is never parted."""
+        words = [self.letter, "counts only if" if self.is_condition else "", self.words]
+        good = self.good.replace(" ", "\u00a0") if self.good else "write down" if self.kind == "write" else ""
+        return " ".join(part for part in (*words, " · ".join(self.parts), good, self.basis) if part)
 
 
 @dataclass(frozen=True)
 class Line:
-    """One check on a sheet: its cells in rows, series apart, and what to ring when bad."""
+    """One check on a sheet: its cells, series apart."""
 
     check: PlannedCheck
     code: str
     do: str
     item: str
-    parts: tuple[str, ...]
     method: str
     grade: str
     people: int
-    cells: tuple[tuple[Cell, ...], ...]
+    cells: tuple[Cell, ...]
     series: tuple[Cell, ...]
 
     @property
-    def alone(self) -> Cell | None:
-        """Return the reading of a line that has only one: it stands beside what to do, on the same row."""
-        return self.cells[0][0] if len(self.cells) == 1 and len(self.cells[0]) == 1 else None
+    def shown(self) -> str:
+        """Return all that is printed of what to do, to measure it."""
+        item = f"{self.item}:" if self.item else ""
+        people = f", {self.people} people" if self.people > 1 else ""
+        # the grade stands in a frame, which takes about a letter at each end
+        grade = f"n{self.grade}n" if self.grade else ""
+        return " ".join(part for part in (grade, item, self.do, self.method + people) if part)
 
+    @property
+    def packed(self) -> tuple[float, tuple[Row[Cell], ...]]:
+        """Return how high the check is in millimetres, and its rows."""
+        return packed(self.shown, [(cell, cell.shown) for cell in self.cells])
 
-#: Grades that are printed on the sheet; the others mean that a snag gets a date or a remark.
-_MARKED = {"stop": "STOP", "before-handover": "HANDOVER"}
+    @property
+    def rows(self) -> tuple[Row[Cell], ...]:
+        """Return what stands side by side."""
+        return self.packed[1]
 
 
 def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: str | None) -> Line:
     """Return a check as the sheet of its round has it; its item is left out where the round's place says it."""
     cells = [_cell(check, index, expected) for index, expected in enumerate(check.expect)]
-    small = [cell for cell in cells if cell.kind != "series"]
-    rows = tuple(
-        tuple(small[start : start + _CELLS_IN_A_ROW]) for start in range(0, len(small), _CELLS_IN_A_ROW)
-    )
     item = check.item if check.item not in (place, "boat") else ""
     return Line(
         check=check,
         code=check.code,
-        do=check.do or check.title,
+        do=(check.do or check.title).rstrip("."),
         item="" if item and item.casefold() in (check.do or check.title).casefold() else item,
-        parts=tuple(dict.fromkeys(part for expected in check.expect for part in expected.parts)),
         method=methods[check.rule],
         grade=_MARKED.get(check.grade, ""),
         people=check.people,
-        cells=rows,
+        cells=tuple(cell for cell in cells if cell.kind != "series"),
         series=tuple(cell for cell in cells if cell.kind == "series"),
     )
 
@@ -94,26 +126,27 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation) -> Cell:
     tick = expected.text is not None and expected.text.casefold() in _YES_OR_NO
     own = reading_field(check, index)
     tip = f"{expected.code} {check.item}, {expected.reading}" + ("" if tick else f": {expected.shown}")
-    numbers = bool(expected.series)
     return Cell(
+        id=expected.id,
         code=expected.code,
+        letter=expected.code.lstrip("0123456789."),
         words=expected.reading,
         good="" if tick or expected.record else expected.shown,
         basis="" if tick or expected.record else BASIS_WORD.get(expected.basis, expected.basis),
         unit=expected.unit if not tick else "",
         field=own,
-        kind="series" if numbers else "tick" if tick else "write",
+        kind="series" if expected.series else "tick" if tick else "write",
         tip=tip,
+        parts=expected.parts,
         is_condition=expected.condition,
-        points=_points(check, index, expected) if numbers else (),
+        points=_points(check, index, expected),
     )
 
 
-def _points(check: PlannedCheck, index: int, expected: Expectation) -> tuple[tuple[Point, ...], ...]:
+def _points(check: PlannedCheck, index: int, expected: Expectation) -> tuple[Point, ...]:
     points = []
     for step, point in enumerate(expected.series):
         at = f"{point.point:.{decimals_of(point.point)}f} {expected.series_unit}".strip()
-        points.append(Point(at, point.shown, reading_field(check, index, step)))
-    return tuple(
-        tuple(points[start : start + _POINTS_IN_A_ROW]) for start in range(0, len(points), _POINTS_IN_A_ROW)
-    )
+        field = reading_field(check, index, step)
+        points.append(Point(at, point.shown, field, point.point, point.value, point.low, point.high))
+    return tuple(points)

@@ -1,0 +1,162 @@
+"""A round's lines as they stand on paper: one by one, alike ones as a table of items, runs over steps with their curve."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Literal
+
+from plangen.print.carried.lines import Cell, Line
+from plangen.print.carried.rows import BOX, GAP, LEAST, LINE, PAD, UNIT, UNITS
+from plangen.print.carried.run_table import RunTable, run_table_of
+from plangen.print.carried.text_width import lines_of, width_of
+
+#: Readings that a table of items has room for, and the widest that an item's name may stand, in millimetres.
+_MOST_COLUMNS, _WIDEST_ITEM, _NARROWEST_ITEM = 5, 46.0, 20.0
+#: Where there are many readings, an item's name and the space between boxes are narrower.
+_MANY, _ITEM_OF_MANY, _GAP_OF_MANY = 5, 28.0, 1.5
+#: Lines of a column's words at its head; longer ones stand above the table.
+_MOST_LINES = 3
+#: The height of a series below its line, in millimetres.
+_SERIES = 19.0
+
+
+@dataclass(frozen=True)
+class Column:
+    """One reading of a table of items: its words, and what is good where that is the same for all."""
+
+    id: str
+    name: str
+    words: str
+    good: str
+    basis: str
+    is_condition: bool
+    parts: tuple[str, ...]
+
+    @property
+    def long(self) -> bool:
+        """Tell whether its words stand above the table, for they would make the heads high."""
+        return lines_of(f"{self.name} {self.words}", BOX) > _MOST_LINES
+
+    @property
+    def shown_above(self) -> str:
+        """Return what stands above the table of it."""
+        words = f"{self.words}: " if self.long else ""
+        return f"{self.name} {words}{' · '.join(self.parts)}"
+
+
+@dataclass(frozen=True)
+class Items:
+    """Checks of one rule on several items: a row for each item, a column for each reading."""
+
+    lines: tuple[Line, ...]
+    columns: tuple[Column, ...]
+    item_width: float
+    column_width: float
+
+    @property
+    def first(self) -> Line:
+        """Return the line whose words stand for all."""
+        return self.lines[0]
+
+    @property
+    def above(self) -> tuple[Column, ...]:
+        """Return the readings of which something stands above the table: what is to be held good, or long words."""
+        return tuple(column for column in self.columns if column.parts or column.long)
+
+    def cell(self, line: Line, column: Column) -> Cell | None:
+        """Return the reading of one item, if it has one."""
+        return next((cell for cell in line.cells if cell.id == column.id), None)
+
+    @property
+    def height(self) -> float:
+        """Return how high it stands, in millimetres."""
+        room = UNITS * UNIT
+        height = lines_of(self.first.shown, room) * LINE + PAD
+        if self.above:
+            height += lines_of("; ".join(column.shown_above for column in self.above), room) * LINE + PAD
+        heads = [
+            f"{column.name} {'' if column.long else column.words} {column.good} {column.basis}"
+            for column in self.columns
+        ]
+        height += max(lines_of(head, BOX) for head in heads) * LINE + PAD
+        return height + sum(self._row(line) for line in self.lines)
+
+    def _row(self, line: Line) -> float:
+        own = [self.cell(line, column) for column in self.columns]
+        goods = any(
+            cell and cell.good and not column.good for cell, column in zip(own, self.columns, strict=True)
+        )
+        item = lines_of(line.item or line.check.item, self.item_width - GAP) * LINE + PAD
+        return max(LEAST + (LINE if goods else 0.0), item)
+
+
+@dataclass(frozen=True)
+class Block:
+    """What stands together: lines one by one, a table of items, or a run over steps."""
+
+    kind: Literal["lines", "items", "run"]
+    lines: tuple[Line, ...]
+    items: Items | None = None
+    run: RunTable | None = None
+
+
+def blocks_of(lines: Sequence[Line]) -> tuple[Block, ...]:
+    """Return the lines of a round in their order, alike ones together where that takes less paper."""
+    blocks: list[Block] = []
+    for _, group in groupby(lines, key=lambda line: (line.check.rule, line.do, line.grade, line.people)):
+        for block in _of_alike(list(group)):
+            if block.kind == "lines" and blocks and blocks[-1].kind == "lines":
+                blocks[-1] = Block("lines", (*blocks[-1].lines, *block.lines))
+            else:
+                blocks.append(block)
+    return tuple(blocks)
+
+
+def _of_alike(lines: Sequence[Line]) -> Iterator[Block]:
+    items = items_of(lines) if len(lines) > 1 else None
+    if items is not None and items.height < sum(height_of(line) for line in lines):
+        yield Block("items", tuple(lines), items=items)
+        return
+    for line in lines:
+        run = run_table_of(line)
+        yield Block("run", (line,), run=run) if run else Block("lines", (line,))
+
+
+def height_of(line: Line) -> float:
+    """Return how high a line stands by itself, in millimetres."""
+    return line.packed[0] + _SERIES * sum(len(cell.rows_of_points) for cell in line.series)
+
+
+def items_of(lines: Sequence[Line]) -> Items | None:
+    """Return alike checks as a table, or nothing where they have series or more readings than stand side by side."""
+    if any(line.series for line in lines):
+        return None
+    by_id: dict[str, list[Cell]] = {}
+    for line in lines:
+        for cell in line.cells:
+            by_id.setdefault(cell.id, []).append(cell)
+    if not 0 < len(by_id) <= _MOST_COLUMNS:
+        return None
+    names = [width_of(line.item or line.check.item, weight=700) for line in lines]
+    many = len(by_id) >= _MANY
+    most, gap = (_ITEM_OF_MANY, _GAP_OF_MANY) if many else (_WIDEST_ITEM, GAP)
+    widest = min(max(max(names) + GAP, _NARROWEST_ITEM), most)
+    columns = tuple(_column(id, cells) for id, cells in by_id.items())
+    return Items(tuple(lines), columns, widest, BOX + gap)
+
+
+def _column(id: str, cells: Sequence[Cell]) -> Column:
+    goods = {(cell.good, cell.basis) for cell in cells}
+    good, basis = goods.pop() if len(goods) == 1 else ("", "")
+    return Column(
+        id=id,
+        name=Counter(cell.letter for cell in cells).most_common(1)[0][0],
+        words=cells[0].words,
+        good=good,
+        basis=basis,
+        is_condition=cells[0].is_condition,
+        parts=tuple(dict.fromkeys(part for cell in cells for part in cell.parts)),
+    )

@@ -1,0 +1,41 @@
+"""How wide words are on paper, so that cells are given the room that they need before anything is laid out."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from plangen.print.fonts import face_file
+
+_MM_PER_POINT = 25.4 / 72
+
+
+@cache
+def _advances(weight: int) -> tuple[dict[int, float], float]:
+    """Return how far each character moves the pen, in shares of the type size, and how far an unknown one does."""
+    from fontTools.ttLib import TTFont
+
+    with TTFont(face_file("normal", weight), lazy=True) as font:
+        metrics = font["hmtx"].metrics
+        unit = font["head"].unitsPerEm
+        widths = {code: metrics[name][0] / unit for code, name in font.getBestCmap().items()}
+    return widths, 0.6
+
+
+@cache
+def width_of(words: str, size: float = 10.0, weight: int = 400) -> float:
+    """Return the width of words in millimetres."""
+    widths, unknown = _advances(weight)
+    return sum(widths.get(ord(letter), unknown) for letter in words) * size * _MM_PER_POINT
+
+
+def lines_of(words: str, room: float, size: float = 10.0, weight: int = 400) -> int:
+    """Return how many lines words take in a room of so many millimetres; a word is never parted."""
+    space = width_of(" ", size, weight)
+    lines, used = 1, 0.0
+    for word in words.split():
+        wide = width_of(word, size, weight)
+        if used and used + space + wide > room:
+            lines, used = lines + 1, wide
+        else:
+            used += (space if used else 0.0) + wide
+    return lines
