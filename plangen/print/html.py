@@ -19,6 +19,7 @@ from plangen.collect.field_names import (
     snag_field,
 )
 from plangen.plan.model import Plan
+from plangen.print.carried.words import day_in_words
 from plangen.print.pdf.parts import part_mark
 from plangen.print.sources import source_text
 from plangen.print.words import GRADE_WORDS
@@ -54,6 +55,7 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    environment.filters["day_in_words"] = day_in_words
     environment.filters["hours"] = hours_text
     environment.filters["stopped"] = stopped
     environment.filters["amount"] = amount_text

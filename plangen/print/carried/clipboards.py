@@ -10,6 +10,7 @@ from plangen.plan.day import Round, Session, TimetableStep
 from plangen.plan.model import Plan, PlannedCheck
 from plangen.print.carried.blocks import Block, blocks_of
 from plangen.print.carried.lines import Line, line_of
+from plangen.print.carried.words import counted, hours
 
 
 @dataclass(frozen=True)
@@ -35,13 +36,17 @@ class RoundSheet:
 
 @dataclass(frozen=True)
 class Clipboard:
-    """What one person carries: a name for the foot of its pages, and its rounds in the order of work."""
+    """What one person carries: a name for the foot of its pages, its rounds in the order of work, whose else they go on.
+
+    `session` is its session's id where there is a timetable.
+    """
 
     anchor: str
     title: str
     facts: str
     rounds: tuple[RoundSheet, ...]
     beside: tuple[str, ...] = ()
+    session: str = ""
 
     @property
     def checks(self) -> int:
@@ -76,7 +81,7 @@ def clipboards_of(plan: Plan) -> tuple[Clipboard, ...]:
             Clipboard(
                 anchor=f"clipboard-{number}",
                 title=titles.get(setting, setting),
-                facts=_counted(len(rounds), "round"),
+                facts=counted(len(rounds), "round"),
                 rounds=tuple(_sheet(one, plan) for one in rounds),
             )
         )
@@ -112,9 +117,10 @@ def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
     return Clipboard(
         anchor=f"clipboard-{session.id}-{session.people.index(person) + 1}",
         title=f"{person}'s clipboard{', ' + day.rstrip(', ') if day else ''}",
-        facts=f"{_counted(len(own), 'round')}, {_counted(checks, 'check')}, {_hours(work)} of work",
+        facts=f"{counted(len(own), 'round')}, {counted(checks, 'check')}, {hours(work)} of work",
         rounds=tuple(own),
         beside=tuple(beside),
+        session=session.id,
     )
 
 
@@ -128,15 +134,6 @@ def _taking_part(session: Session, one: Round, leader: str) -> tuple[str, ...]:
         *(f"{step.people[0]} from {step.clock} for {round(step.minutes)} min" for step in helping),
         *missing,
     )
-
-
-def _counted(number: int, word: str) -> str:
-    return f"{number} {word}{'' if number == 1 else 's'}"
-
-
-def _hours(minutes: float) -> str:
-    hours, rest = divmod(round(minutes), 60)
-    return f"{hours} h {rest:02d}" if hours else f"{rest} min"
 
 
 def _sheet(one: Round, plan: Plan, start: str = "", people: Sequence[str] = ()) -> RoundSheet:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from plangen.print.fonts import face_file
+from plangen.print.pdf.faces import face_file
 
 _MM_PER_POINT = 25.4 / 72
 

@@ -2,20 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from itertools import pairwise
 from math import ceil, floor
 
 from markupsafe import Markup, escape
 
 from plangen.plan.day import Session, TimetableStep, clock
 from plangen.plan.model import Plan
+from plangen.print.carried.page import HALF, height, in_columns, room
+from plangen.print.carried.text_width import width_of
+from plangen.print.carried.words import day_in_words, hours, number_ranges, short_names
+from plangen.print.html import Paper
 
 #: The drawing in millimetres: its width, where the bars begin, and the height of a bar and of a lane.
 WIDTH, _LEFT, _BAR, _LANE = 181.0, 24.0, 5.0, 8.5
 _TEXT = 'font-family="\'Plan Sans\', sans-serif" fill="#000"'
+#: Small words of the drawing in points, and the size of a round's number in its lane.
+_SIZE, _NUMBER, _NUMBER_OF_SHORT = 2.8 * 72 / 25.4, 3.0, 2.2
+#: Steps of a lane that carry the number of their round.
+_NUMBERED = ("round", "help", "finish")
 _TINT = ("#fff", "#dcdcdc", "#bdbdbd", "#8f8f8f")
+
+
+#: What a day's page has besides the list: its heading, a line of changes, a row of the list, a line for notes.
+_HEAD, _CHANGE, _ROW, _NOTE = 18.0, 4.6, 6.6, 9.0
+#: Rounds that are listed in one column, with more said of each, and how full a page is made with lines for notes.
+_ONE_COLUMN, _ROW_OF_ONE, _FULL = 20, 7.4, 0.8
+#: What the numbers, times and ticks of a row take of its width, and the most that names take.
+_FIGURES, _WIDEST_WHO = 36.0, 18.0
 
 
 @dataclass(frozen=True)
@@ -29,27 +45,32 @@ class RoundRow:
     title: str
     place: str
     who: str
+    checks: int
 
 
 @dataclass(frozen=True)
 class Day:
-    """One day's page."""
+    """One day's page: `notes` lines are left to write on where the list is short."""
 
+    id: str
     title: str
     facts: str
     chart: Markup
     changes: tuple[tuple[str, TimetableStep], ...]
     rows: tuple[RoundRow, ...]
+    columns: int
+    who_width: float
+    notes: int
 
 
-def timetable_of(plan: Plan) -> tuple[Day, ...]:
+def timetable_of(plan: Plan, paper: Paper = "A4") -> tuple[Day, ...]:
     """Return a page for each session."""
-    return tuple(_day(plan, session) for session in plan.sessions)
+    return tuple(_day(plan, session, paper) for session in plan.sessions)
 
 
-def _day(plan: Plan, session: Session) -> Day:
+def _day(plan: Plan, session: Session, paper: Paper) -> Day:
     rounds = {one.id: one for one in plan.rounds}
-    codes = plan.zone_codes
+    codes, short = plan.zone_codes, short_names(session.people)
     changes = [step for step in session.steps if step.kind == "change"]
     rows = []
     for step in sorted(
@@ -57,37 +78,42 @@ def _day(plan: Plan, session: Session) -> Day:
     ):
         one = rounds[step.round or ""]
         helping = dict.fromkeys(name for help in session.help_with(one.id) for name in help.people)
-        who = " + ".join((*step.people, *helping))
+        who = " + ".join(short.get(name, name) for name in (*step.people, *helping))
         place = codes.get(one.zone or "", "")
-        rows.append(RoundRow(one.id, one.number, step.clock, round(step.minutes), one.title, place, who))
-    work = ", ".join(f"{line.person} {_hours(line.minutes)}" for line in session.work)
+        minutes, checks = round(step.minutes), len(one.checks)
+        rows.append(RoundRow(one.id, one.number, step.clock, minutes, one.title, place, who, checks))
+    work = ", ".join(f"{line.person} {hours(line.minutes)}" for line in session.work)
     facts = [f"Work: {work}." if work else ""]
     trial = plan.trial
-    if trial and trial.critical_path and trial.span and len(plan.sessions) == 1:
+    if trial.critical_path and trial.span and len(plan.sessions) == 1:
         over = round(trial.span - trial.lower_bound)
-        facts.append(
-            f"Rounds {', '.join(str(rounds[id].number) for id in trial.critical_path if id in rounds)} fix the end; "
-            f"no order could take more than {over} min less."
-        )
+        path = number_ranges(rounds[id].number for id in trial.critical_path if id in rounds)
+        facts.append(f"Rounds {path} fix the end; no order could take more than {over} min less.")
+    chart, high = _chart(session, {one.id: one.number for one in plan.rounds}, short)
+    columns = 1 if len(rows) <= _ONE_COLUMN else 2
+    who_width = min(max((width_of(row.who) for row in rows), default=0.0) + 2, _WIDEST_WHO)
+    what = (WIDTH if columns == 1 else HALF) - _FIGURES - who_width
+    least = _ROW_OF_ONE if columns == 1 else _ROW
+    listed = in_columns((height(f"{row.title} {row.place}", what, 9, 0.4, least) for row in rows), columns)
+    used = _HEAD + high + _CHANGE * -(-len(changes) // 2) + 8 + listed
+    notes = int((_FULL * room(paper) - used) // _NOTE)
     return Day(
+        id=session.id,
         title=f"{_named(session)}, {clock(session.start)} to {clock(session.end)}",
         facts=" ".join(fact for fact in facts if fact),
-        chart=_chart(session, {one.id: one.number for one in plan.rounds}),
+        chart=chart,
         changes=tuple((_letter(number), step) for number, step in enumerate(changes)),
         rows=tuple(rows),
+        columns=columns,
+        who_width=who_width,
+        notes=max(notes, 0),
     )
 
 
 def _named(session: Session) -> str:
     if session.date is None:
         return f"Day {session.day}"
-    day = date.fromisoformat(session.date)
-    return f"Day {session.day}, {day:%A} {day.day} {day:%B %Y}"
-
-
-def _hours(minutes: float) -> str:
-    hours, rest = divmod(round(minutes), 60)
-    return f"{hours} h {rest:02d}"
+    return f"Day {session.day}, {day_in_words(session.date)}"
 
 
 def _letter(number: int) -> str:
@@ -107,7 +133,11 @@ class _Chart:
     def x(self, minute: float) -> float:
         """Return the place of a minute of the day."""
         within = min(max(minute, self.first), self.last)
-        return _LEFT + (within - self.first) / max(self.last - self.first, 1) * (WIDTH - _LEFT - 1)
+        return _LEFT + (within - self.first) / max(self.last - self.first, 1) * (WIDTH - _LEFT - 3)
+
+    def fits(self, words: str, start: float, end: float) -> bool:
+        """Tell whether a number has room between two minutes."""
+        return width_of(words, _NUMBER * 72 / 25.4, 700) + 0.6 <= self.x(end) - self.x(start)
 
     def text(
         self, x: float, y: float, words: str, size: float = 2.8, anchor: str = "start", bold: bool = False
@@ -127,17 +157,18 @@ class _Chart:
         self.parts.append(
             f'<rect x="{left:.2f}" y="{self.y:.2f}" width="{max(right - left, 0.3):.2f}" height="{height:g}" fill="{fill}" stroke="#000" stroke-width="0.25"{dash}/>'
         )
-        if words and (right - left) > 1.35 * len(words) + 1:
+        if words and right - left > width_of(words, _SIZE) + 1.4:
             self.text(left + 0.8, self.y + height / 2 + 1.0, words)
 
 
-def _chart(session: Session, numbers: dict[str, int]) -> Markup:
+def _chart(session: Session, numbers: dict[str, int], short: Mapping[str, str]) -> tuple[Markup, float]:
+    """Return the drawing and its height in millimetres."""
     chart = _Chart(session)
     hours = range(chart.first, chart.last + 1, 60)
     for minute in hours:
         chart.text(chart.x(minute), 3.5, clock(minute)[:2], anchor="middle", bold=True, size=3.2)
     chart.parts.append(
-        f'<line x1="{_LEFT}" y1="5" x2="{WIDTH - 1}" y2="5" stroke="#000" stroke-width="0.3"/>'
+        f'<line x1="{_LEFT}" y1="5" x2="{WIDTH - 3}" y2="5" stroke="#000" stroke-width="0.3"/>'
         + "".join(
             f'<line x1="{chart.x(m):.2f}" y1="4" x2="{chart.x(m):.2f}" y2="6" stroke="#000" stroke-width="0.3"/>'
             for m in hours
@@ -148,7 +179,7 @@ def _chart(session: Session, numbers: dict[str, int]) -> Markup:
         subject for subject in dict.fromkeys(b.subject for b in session.bars) if _changes(session, subject)
     ]
     for subject in subjects:
-        chart.text(0, chart.y + 3.6, subject.replace("-", " ")[:16])
+        chart.text(0, chart.y + 3.6, _cut(subject.replace("-", " ")))
         own = [bar for bar in session.bars if bar.subject == subject]
         tints = {
             state: _TINT[number % len(_TINT)]
@@ -174,11 +205,19 @@ def _chart(session: Session, numbers: dict[str, int]) -> Markup:
             )
         chart.y += _BAR + 1.0
     for person in session.people:
-        _lane(chart, session.lane(person), person, numbers)
-    return Markup(
+        _lane(chart, session.lane(person), short.get(person, person), numbers)
+    drawing = Markup(
         f'<svg xmlns="http://www.w3.org/2000/svg" width="100%" viewBox="0 0 {WIDTH:g} {chart.y:.1f}" role="img">'
         f"<title>{escape('Timetable')}</title>{''.join(chart.parts)}</svg>"
     )
+    return drawing, chart.y
+
+
+def _cut(words: str) -> str:
+    """Return words as far as they have room before the bars, cut between words."""
+    while width_of(words, _SIZE) > _LEFT - 0.5 and " " in words:
+        words = words.rpartition(" ")[0]
+    return words
 
 
 def _changes(session: Session, subject: str) -> bool:
@@ -207,21 +246,78 @@ def _light(chart: _Chart, session: Session) -> None:
     chart.y += _BAR + 0.8
 
 
-def _lane(chart: _Chart, steps: Sequence[TimetableStep], person: str, numbers: dict[str, int]) -> None:
-    chart.y += 0.6
-    chart.text(0, chart.y + 5.6, person[:13], size=3.4, bold=True)
+@dataclass(frozen=True)
+class _Band:
+    """What follows one another in a lane and has one label, for each alone has no room for its number."""
+
+    steps: tuple[TimetableStep, ...]
+    numbers: tuple[int, ...]
+
+    @property
+    def start(self) -> float:
+        """Return the minute at which it begins."""
+        return self.steps[0].start
+
+    @property
+    def end(self) -> float:
+        """Return the minute at which it is over."""
+        return self.steps[-1].end
+
+    @property
+    def label(self) -> str:
+        """Return the numbers of its rounds, neighbours as a range."""
+        rising = all(after == before + 1 for before, after in pairwise(self.numbers))
+        if rising and len(self.numbers) > 2:
+            return f"{self.numbers[0]}–{self.numbers[-1]}"
+        return " ".join(str(number) for number in self.numbers)
+
+    def fits(self, chart: _Chart) -> bool:
+        """Tell whether its label has room."""
+        return chart.fits(self.label, self.start, self.end)
+
+
+def _bands(chart: _Chart, steps: Sequence[TimetableStep], numbers: Mapping[str, int]) -> list[_Band]:
+    """Return the rounds of a lane, each by itself or, where its number has no room, with its neighbour."""
+    bands: list[_Band] = []
     for step in steps:
-        left, right = chart.x(step.start), chart.x(step.end)
-        middle = (left + right) / 2
-        if step.kind in ("round", "help", "finish"):
-            chart.bar(step.start, step.end, _LANE, "", "#dcdcdc" if step.kind == "help" else "#fff")
-            number = numbers.get(step.round or "", "")
-            size = 3.2 if right - left > 4 else 2.2
-            chart.text(
-                middle, chart.y + 5.4, str(number), size=size, anchor="middle", bold=step.kind == "round"
-            )
-        elif step.kind == "meal":
+        if step.kind not in _NUMBERED or step.round not in numbers:
+            continue
+        number = numbers[step.round]
+        own = _Band((step,), (number,))
+        last = bands[-1] if bands else None
+        if last is not None and own.start - last.end <= 1 and not (last.fits(chart) and own.fits(chart)):
+            again = number in last.numbers
+            bands[-1] = _Band((*last.steps, step), last.numbers if again else (*last.numbers, number))
+        else:
+            bands.append(own)
+    return bands
+
+
+def _lane(chart: _Chart, steps: Sequence[TimetableStep], person: str, numbers: Mapping[str, int]) -> None:
+    """Draw what one person does: white where they lead, light where they help, dark where they change something."""
+    chart.y += 0.6
+    chart.text(0, chart.y + 5.6, person, size=3.4, bold=True)
+    for step in steps:
+        if step.kind == "meal":
+            middle = (chart.x(step.start) + chart.x(step.end)) / 2
             chart.text(middle, chart.y + 5.2, "meal", size=2.6, anchor="middle")
         else:
-            chart.bar(step.start, step.end, _LANE, "", "#8f8f8f")
+            chart.bar(step.start, step.end, _LANE, "", _fill(step))
+    for band in _bands(chart, steps, numbers):
+        left, right = chart.x(band.start), chart.x(band.end)
+        if len(band.steps) > 1:
+            fill = _fill(band.steps[0]) if len({_fill(step) for step in band.steps}) == 1 else "#fff"
+            chart.parts.append(
+                f'<rect x="{left + 0.25:.2f}" y="{chart.y + 2:.2f}" width="{right - left - 0.5:.2f}" height="{_LANE - 4:g}" fill="{fill}"/>'
+            )
+        label, size = band.label, _NUMBER
+        if not band.fits(chart):
+            # the list beside names those between
+            label = f"{band.numbers[0]} … {band.numbers[-1]}" if len(band.numbers) > 2 else label
+            size = _NUMBER if chart.fits(label, band.start, band.end) else _NUMBER_OF_SHORT
+        chart.text((left + right) / 2, chart.y + 5.3, label, size=size, anchor="middle", bold=True)
     chart.y += _LANE + 0.8
+
+
+def _fill(step: TimetableStep) -> str:
+    return {"round": "#fff", "finish": "#fff", "help": "#dcdcdc"}.get(step.kind, "#8f8f8f")

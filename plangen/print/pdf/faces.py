@@ -58,6 +58,11 @@ def _package_folder() -> Path:
     return Path(next(iter(spec.submodule_search_locations))) / "files"
 
 
+def face_file(style: str, weight: int) -> Path:
+    """Return the whole face as the package has it."""
+    return _package_folder() / FACES[style, weight]
+
+
 def faces_for(
     letters: frozenset[str], kept: Kept, folder: Callable[[], Path]
 ) -> tuple[tuple[Face, ...], bool]:

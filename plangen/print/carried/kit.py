@@ -1,0 +1,79 @@
+"""What to bring: by kind, with the accuracy that the plan counts on, and where it is needed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from plangen.plan.model import KitItem, Plan
+from plangen.print.carried.page import THIRD, height, in_columns
+from plangen.print.carried.words import few_rounds, number_ranges
+
+_KINDS = (
+    ("instrument", "Instruments, with their number"),
+    ("tool", "Tools"),
+    ("protection", "Protection"),
+    ("consumable", "Consumables"),
+)
+#: Millimetres: the heading, a group's heading, the least height of a line, what a tick and a number take of its width.
+_HEAD, _GROUP, _LEAST, _TICK, _NUMBER = 15.0, 7.0, 6.9, 8.0, 15.0
+
+
+@dataclass(frozen=True)
+class KitLine:
+    """One thing to bring, and the rounds or days that need it."""
+
+    id: str
+    title: str
+    accuracy: str
+    needed: str
+    numbered: bool
+
+
+@dataclass(frozen=True)
+class KitGroup:
+    """Things of one kind."""
+
+    title: str
+    lines: tuple[KitLine, ...]
+
+
+def kit_of(plan: Plan) -> tuple[KitGroup, ...]:
+    """Return what to bring."""
+    rounds: dict[str, list[int]] = {}
+    days: dict[str, list[int]] = {}
+    day_of = {round: session.day for session in plan.sessions for round in session.rounds}
+    for one in plan.rounds:
+        for name in one.instruments:
+            rounds.setdefault(name, []).append(one.number)
+            if one.id in day_of:
+                days.setdefault(name, []).append(day_of[one.id])
+    several = len(plan.sessions) > 1
+    groups = []
+    for kind, title in _KINDS:
+        lines = [
+            _line(item, rounds.get(item.id, []), days.get(item.id, []) if several else [])
+            for item in plan.kit
+            if item.kind == kind
+        ]
+        if lines:
+            groups.append(KitGroup(title, tuple(lines)))
+    return tuple(groups)
+
+
+def _line(item: KitItem, rounds: Sequence[int], days: Sequence[int]) -> KitLine:
+    needed = f"day {number_ranges(days)}" if days else few_rounds(rounds)
+    return KitLine(item.id, item.title, item.accuracy, needed, item.kind == "instrument")
+
+
+def kit_height(groups: Sequence[KitGroup]) -> float:
+    """Return how high the kit stands in three columns, in millimetres."""
+    heights = []
+    for group in groups:
+        heights.append(_GROUP)
+        for line in group.lines:
+            width = THIRD - _TICK - (_NUMBER if line.numbered else 0.0)
+            # the accuracy is smaller than the title, a tenth in width at the least
+            words = f"{line.title} {line.accuracy} {line.needed}"
+            heights.append(height(words, width, 9.3, 0.6, _LEAST))
+    return _HEAD + in_columns(heights, 3)
