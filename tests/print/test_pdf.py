@@ -63,7 +63,7 @@ def test_metadata_bookmarks_and_structure() -> None:
     assert reader.metadata.title == "Trial plan: Small <b>& Bold</b>"
     assert small().short_digest in str(reader.metadata.subject)
     titles = [str(entry.title) for entry in reader.outline if not isinstance(entry, list)]
-    assert {"Morning briefing", "Kit to bring", "Snag sheet 1 of 1"} <= set(titles)
+    assert {"Morning briefing", "Kit to bring", "Snags"} <= set(titles)
     assert reader.trailer["/Root"]["/MarkInfo"]["/Marked"]
 
 

@@ -64,9 +64,14 @@ def method_numbers(plan: Plan) -> dict[str, str]:
     return {rule: f"M{number}" for number, rule in enumerate(rules, start=1)}
 
 
+def is_fitted(plan: Plan) -> bool:
+    """Tell whether the plan was fitted to hours; one without is whole, and nobody works by its days."""
+    return bool(plan.sessions) and plan.trial.hours is not None
+
+
 def clipboards_of(plan: Plan) -> tuple[Clipboard, ...]:
     """Return the clipboards: each person's for each session, or each setting's where there is no timetable."""
-    if plan.sessions:
+    if is_fitted(plan):
         return tuple(
             board
             for session in plan.sessions

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from plangen.plan.day import LeftOut, OutsideScope, clock
 from plangen.plan.model import Plan, Question
-from plangen.print.carried.clipboards import Clipboard
+from plangen.print.carried.clipboards import Clipboard, is_fitted
 from plangen.print.carried.page import HALF, WIDTH, height, room
 from plangen.print.carried.text_width import width_of
 from plangen.print.carried.words import counted, hours, short_names
@@ -101,7 +101,7 @@ def _contents(plan: Plan, boards: Sequence[Clipboard], around: Around, by_day: b
         )
         for board in boards
     ]
-    if by_day and plan.sessions:
+    if by_day and is_fitted(plan):
         rows = []
         for session in plan.sessions:
             own = [board for board in boards if board.session == session.id]
@@ -126,7 +126,7 @@ def _figures(plan: Plan) -> tuple[tuple[str, str], ...]:
         (str(len(plan.checks)), f"checks, {measured} of them read with an instrument"),
         (str(len(plan.rounds)), "rounds, by place and state of the boat"),
     ]
-    if not plan.sessions:
+    if not is_fitted(plan):
         figures.append((hours(work), "of one person's work; no hours are given, so the plan is whole"))
         return tuple(figures)
     days = counted(len(plan.sessions), "day")

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from plangen.assess.model import Snag
 from plangen.plan.model import Plan
 from plangen.print.carried.briefing import Briefing, briefing_of
-from plangen.print.carried.clipboards import clipboards_of
+from plangen.print.carried.clipboards import clipboards_of, is_fitted
 from plangen.print.carried.cover import Around, ContentsRow, cover_of
 from plangen.print.carried.kit import KitGroup, kit_height, kit_of
 from plangen.print.carried.left_out import Group, left_out_of
@@ -53,9 +53,10 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
         boards=boards,
         grid_widths=GRID,
         cover=cover_of(plan, boards, _around(plan, matter), paper),
-        timetable=timetable_of(plan, paper),
+        timetable=timetable_of(plan, paper) if is_fitted(plan) else (),
         order=order_of_work(plan),
         matter=matter,
+        fitted=is_fitted(plan),
         zone_map=zone_map_svg(plan.zone_map) if plan.zone_map else "",
         symbol=symbol_of_key,
         zone_rounds=_zone_rounds(plan),
@@ -96,7 +97,7 @@ def matter_of(plan: Plan, paper: Paper) -> Matter:
 
 
 def _around(plan: Plan, matter: Matter) -> Around:
-    if plan.sessions:
+    if is_fitted(plan):
         many = len(plan.sessions) > 1
         parts = [ContentsRow("Timetable", "a page for each day" if many else "", "timetable")]
     else:

@@ -48,7 +48,7 @@ def kit_of(plan: Plan) -> tuple[KitGroup, ...]:
             rounds.setdefault(name, []).append(one.number)
             if one.id in day_of:
                 days.setdefault(name, []).append(day_of[one.id])
-    several = len(plan.sessions) > 1
+    several = len(plan.sessions) > 1 and plan.trial.hours is not None
     groups = []
     for kind, title in _KINDS:
         lines = [
