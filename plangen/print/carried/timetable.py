@@ -280,7 +280,7 @@ def _bands(chart: _Chart, steps: Sequence[TimetableStep], numbers: Mapping[str, 
     """Return the rounds of a lane, each by itself or, where its number has no room, with its neighbour."""
     bands: list[_Band] = []
     for step in steps:
-        if step.kind not in _NUMBERED or step.round not in numbers:
+        if step.kind not in _NUMBERED or step.round is None:
             continue
         number = numbers[step.round]
         own = _Band((step,), (number,))
