@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal
 
-from plangen.spec.quantity import KINDS, is_unit_label, registry, unit_from_label, us_label
+from plangen.spec.quantity import (
+    KINDS,
+    is_unit_label,
+    rescaled,
+    scale_of,
+    unit_from_label,
+    us_label,
+)
 
 _ABOUT = re.compile(r"^(~|≈|ca\.?|circa|approx\.?|about)\s*", re.IGNORECASE)
 _BOUND = re.compile(r"^(?P<sign>[<>≤≥]=?|more than|over|at least|less than|under|at most)\s*", re.IGNORECASE)
@@ -19,7 +27,7 @@ _NUMBER = re.compile(
 )
 _PARTED = re.compile(r"[0-9]{1,3}(?:(?P<part>[.,' \u00a0\u2009\u202f])[0-9]{3})(?:(?P=part)[0-9]{3})*")
 #: Readings in kelvin are differences of temperatures, which people write with the sign of a temperature.
-_DIFFERENCES = {"degC": "delta_degC", "degF": "delta_degF"}
+DIFFERENCES = {"degC": "delta_degC", "degF": "delta_degF"}
 #: Units as people spell them out.
 _SPELT = {
     "knot": "kn", "knots": "kn", "kts": "kn", "volt": "V", "volts": "V", "amp": "A", "amps": "A", "ampere": "A", "amperes": "A",
@@ -91,11 +99,7 @@ def typed_number(typed: Any, label: str) -> TypedNumber:
         return unit
 
     def converted(number: float) -> float:
-        return (
-            number
-            if unit is None
-            else float(registry.Quantity(number, unit).to(unit_from_label(label)).magnitude)
-        )
+        return number if unit is None else rescaled(number, unit, unit_from_label(label))
 
     first = converted(parsed.first)
     if parsed.bound:
@@ -180,7 +184,7 @@ def _unit_meant(parsed: _Parsed, label: str) -> str | TypedNumber | None:
     written = parsed.unit
     if not written or written.casefold() == label.casefold():
         return None
-    unit = _unit_of(written)
+    unit = unit_written(written)
     if unit is None and any(character.isdigit() for character in written):
         return TypedNumber(None, parsed.about, "no single number")
     if unit is None:
@@ -190,8 +194,8 @@ def _unit_meant(parsed: _Parsed, label: str) -> str | TypedNumber | None:
         return TypedNumber(None, parsed.about, f"the unit {written!r} isn't known")
     wanted = unit_from_label(label)
     if wanted == "kelvin" or wanted.startswith("delta_"):
-        unit = _DIFFERENCES.get(unit, unit)
-    if registry.Unit(unit).dimensionality != registry.Unit(wanted).dimensionality:
+        unit = DIFFERENCES.get(unit, unit)
+    if scale_of(unit).base != scale_of(wanted).base:
         return TypedNumber(
             None, parsed.about, f"{written} is no unit for a reading in {label or 'plain numbers'}"
         )
@@ -231,17 +235,37 @@ def as_printed(typed: Any, label: str, units: str) -> Any:
     )
 
 
+def unit_written(written: str) -> str | None:
+    """Return the unit that somebody wrote: by its label, as it is spelt out, or in other letters where only one is meant.
+
+    >>> unit_written("Knots"), unit_written("kw"), unit_written("mw") is None
+    ('knot', 'kilowatt', True)
+    """
+    known = units_known()
+    label = known.spelt.get(" ".join(written.casefold().split()), written)
+    return known.labels.get(label) or known.folded.get(label.casefold())
+
+
+@dataclass(frozen=True)
+class UnitsKnown:
+    """The units that may stand behind a reading: by label, by label in other letters, and the labels of spelt-out ones."""
+
+    labels: Mapping[str, str]
+    folded: Mapping[str, str]
+    spelt: Mapping[str, str]
+
+
 @cache
-def _unit_of(written: str) -> str | None:
-    written = _SPELT.get(" ".join(written.casefold().split()), written)
-    folded: dict[str, set[str]] = {}
+def units_known() -> UnitsKnown:
+    """Return the units by what people write; what may be two in other letters is left out there."""
+    labels: dict[str, str] = {}
+    alike: dict[str, set[str]] = {}
     for kind in KINDS.values():
         for label, unit in kind.units.items():
-            if label == written:
-                return unit
-            folded.setdefault(label.casefold(), set()).add(unit)
-    alike = folded.get(written.casefold(), set())
-    return next(iter(alike)) if len(alike) == 1 else None
+            labels.setdefault(label, unit)
+            alike.setdefault(label.casefold(), set()).add(unit)
+    folded = {label: next(iter(units)) for label, units in alike.items() if len(units) == 1}
+    return UnitsKnown(labels, folded, _SPELT)
 
 
 _YES = {"yes", "y", "true", "ok", "x", "1", "on"}

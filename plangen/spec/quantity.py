@@ -297,6 +297,44 @@ def convert_number(value: float, from_label: str, to_label: str) -> float:
     )
 
 
+@dataclass(frozen=True)
+class Scale:
+    """The base units behind a unit, and the factor and offset that turn a number of it into one of these."""
+
+    base: str
+    factor: float
+    offset: float
+
+
+@cache
+def scale_of(unit: str) -> Scale:
+    """Return how a unit's numbers are turned into base units; an angle's aren't those of a plain number.
+
+    >>> scale_of("kilowatt").factor, scale_of("degC").offset
+    (1000.0, 273.15)
+    """
+    zero = registry.Quantity(0.0, unit).to_root_units()
+    offset = float(zero.magnitude)
+    step = f"delta_{unit}" if offset else unit
+    factor = float(registry.Quantity(1.0, step).to_root_units().magnitude)
+    return Scale(str(zero.units), factor, offset)
+
+
+def twelve_digits(value: float) -> float:
+    """Return a number with no more digits than anybody reads off an instrument, so that 212 °F are 100 °C and no more."""
+    return float(f"{value:.12g}")
+
+
+def rescaled(value: float, unit: str, to_unit: str) -> float:
+    """Return a number of one unit in another one of the same base; the field page reckons in the same way.
+
+    >>> rescaled(212.0, "degF", "degC"), rescaled(240.0, "millivolt", "volt")
+    (100.0, 0.24)
+    """
+    own, other = scale_of(unit), scale_of(to_unit)
+    return twelve_digits((twelve_digits(value * own.factor + own.offset) - other.offset) / other.factor)
+
+
 @cache
 def _labels() -> dict[str, str]:
     labels: dict[str, str] = {}
