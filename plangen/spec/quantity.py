@@ -332,7 +332,12 @@ def rescaled(value: float, unit: str, to_unit: str) -> float:
     (100.0, 0.24)
     """
     own, other = scale_of(unit), scale_of(to_unit)
-    return twelve_digits((twelve_digits(value * own.factor + own.offset) - other.offset) / other.factor)
+    if own == other:
+        return value
+    base = value * own.factor
+    if own.offset or other.offset:
+        base = twelve_digits(base + own.offset) - other.offset
+    return twelve_digits(base / other.factor)
 
 
 @cache
