@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from plangen.findings.parse_reading import typed_number
 from plangen.formulas.uncertainty import expanded_uncertainty
 from plangen.plan.model import Expectation, KitItem
-from plangen.spec.quantity import convert_number, is_unit_label
+from plangen.spec.quantity import is_unit_label, scale_of, unit_from_label
 
 _STATED = re.compile(r"(?:±|\+/-|\+-)\s*(?P<amount>[0-9.,]+)\s*(?P<unit>%|[^\s0-9,;]+)?")
 
@@ -76,15 +77,27 @@ def _stated(used: str, reading: float, label: str) -> float | None:
 
 
 def _catalogue_error(item: KitItem, reading: float, label: str) -> float | None:
+    limits = error_limits(item, label)
+    return abs(reading) * limits.percent / 100 + limits.fixed if limits is not None else None
+
+
+class ErrorLimits(NamedTuple):
+    """What an instrument may be off by: so many per cent of a reading, and as much again in the reading's unit."""
+
+    percent: float
+    fixed: float
+
+
+def error_limits(item: KitItem, label: str) -> ErrorLimits | None:
+    """Return an instrument's error limits for readings in a unit; nothing where they aren't known in it."""
     if item.accuracy_fixed is None and item.accuracy_percent is None:
         return None
-    share = abs(reading) * (item.accuracy_percent or 0.0) / 100
     fixed = item.accuracy_fixed or 0.0
     if item.unit and label and item.unit != label:
         if not (is_unit_label(item.unit) and is_unit_label(label)):
             return None
-        try:
-            fixed = abs(convert_number(fixed, item.unit, label) - convert_number(0.0, item.unit, label))
-        except (ValueError, TypeError):
+        own, other = scale_of(unit_from_label(item.unit)), scale_of(unit_from_label(label))
+        if own.base != other.base:
             return None
-    return share + fixed
+        fixed = fixed * own.factor / other.factor
+    return ErrorLimits(item.accuracy_percent or 0.0, fixed)

@@ -18,12 +18,12 @@ def collect(
     filled: Annotated[
         list[Path],
         typer.Argument(
-            help="Filled PDFs of her plan, and line lists as .txt, .csv or .xlsx; - for standard input.",
+            help="Filled PDFs of her plan, files of her field page (.json, .txt), line lists as .txt, .csv or .xlsx; - for standard input.",
             metavar="FILLED...",
         ),
     ],
 ) -> None:
-    """Read filled PDFs and line lists into findings.yaml; what stands there stays, and what two people found is kept twice.
+    """Read filled PDFs, field pages' files and line lists into findings.yaml; what stands there stays, and what two people found is kept twice.
 
     A line list has a reading a line, by the code on the sheet: 7.3b 14,1 photo 12.
 
@@ -39,7 +39,9 @@ def collect(
     for form in collected.forms:
         say_collected(form)
     say(f"wrote {path}" if path is not None else "nothing new in these files")
-    if any(form.disagreements or (form.is_list and form.faults) for form in collected.forms):
+    if any(
+        form.disagreements or ((form.is_list or form.is_page) and form.faults) for form in collected.forms
+    ):
         raise typer.Exit(1)
 
 
@@ -47,7 +49,7 @@ def _returned(paths: list[Path]) -> list[Returned]:
     """Read all that comes back from the boat, or say what is wrong with any of it."""
     import sys
 
-    from plangen.collect.pdf_fields import LARGEST_PDF
+    from plangen.collect.field_export import LARGEST_EXPORT
     from plangen.collect.returned import read_returned
     from plangen.spec.problems import InputProblems, Mark, Problem
 
@@ -56,10 +58,10 @@ def _returned(paths: list[Path]) -> list[Returned]:
     for path in paths:
         try:
             if str(path) == "-":
-                forms.append(read_returned(sys.stdin.buffer.read(LARGEST_PDF + 1), "standard input"))
+                forms.append(read_returned(sys.stdin.buffer.read(LARGEST_EXPORT + 1), "standard input"))
                 continue
             with path.open("rb") as stream:
-                forms.append(read_returned(stream.read(LARGEST_PDF + 1), str(path)))
+                forms.append(read_returned(stream.read(LARGEST_EXPORT + 1), str(path)))
         except OSError as error:
             faults.append(Problem(Mark(str(path)), "", f"the file can't be read: {error.strerror}"))
         except InputProblems as found:

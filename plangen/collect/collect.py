@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from plangen.collect.form_content import what_is_said
+from plangen.collect.field_export import FieldExport
+from plangen.collect.field_photos import PhotoThere, kept_names
+from plangen.collect.field_said import field_said
+from plangen.collect.form_content import Said, what_is_said
 from plangen.collect.line_list import list_said
 from plangen.collect.list_lines import LineList
 from plangen.collect.merge import merge
@@ -17,15 +20,16 @@ from plangen.plan.boat_identity import differences, identity_of, may_be_same
 from plangen.plan.model import Plan
 from plangen.spec.problems import InputProblems, Mark, Problem
 
-#: What comes back from the boat: a filled form, or a line list.
-Returned = FilledForm | LineList
+#: What comes back from the boat: a filled form, a line list, or what a field page handed over.
+Returned = FilledForm | LineList | FieldExport
 
 
 @dataclass(frozen=True)
 class FormTaken:
     """What one form or line list brought.
 
-    `no_digest` says that a line list names no plan, so that its codes were read as the folder's plan has them.
+    `no_digest` says that a line list names no plan, so that its codes were read as the folder's plan has them;
+    `shown_otherwise` names readings for which a field page showed another verdict than the assessment gives.
     """
 
     name: str
@@ -40,44 +44,55 @@ class FormTaken:
     disagreements: tuple[str, ...]
     also_found: tuple[str, ...] = ()
     is_list: bool = False
+    is_page: bool = False
     no_digest: bool = False
+    photos: int = 0
+    shown_otherwise: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class Collected:
-    """The findings with all that the forms say, and what each form brought."""
+    """The findings with all that the forms say, what each form brought, and the photos by their names."""
 
     text: str
     forms: tuple[FormTaken, ...]
+    photos: Mapping[str, bytes] = field(default_factory=dict)
 
 
-def collect(text: str, name: str, plan: Plan, forms: Sequence[Returned]) -> Collected:
-    """Return the text of a findings file with all that filled forms and line lists say.
+def collect(
+    text: str, name: str, plan: Plan, forms: Sequence[Returned], photo_there: PhotoThere = lambda name: None
+) -> Collected:
+    """Return the text of a findings file with all that filled forms, line lists and field pages say.
 
-    Raises `InputProblems` for a form of another boat and for findings that have faults, before anything is
+    `photo_there` gives the content of a photo that the boat's folder holds under a name. Raises `InputProblems` for a form of another boat and for findings that have faults, before anything is
     taken from any form.
     """
     strangers = [
-        _stranger(form, plan) for form in forms if isinstance(form, FilledForm) and not _is_of(form, plan)
+        _stranger(form, plan) for form in forms if not isinstance(form, LineList) and not _is_of(form, plan)
     ]
     if strangers:
         raise InputProblems(strangers)
     taken = []
+    photos: dict[str, bytes] = {}
     text = with_ids(text, name, plan)
     for form in forms:
         if isinstance(form, FilledForm):
             text, one = _take(text, name, plan, form)
+        elif isinstance(form, FieldExport):
+            names, contents = kept_names(form.photos, photos, photo_there)
+            photos |= contents
+            text, one = _take_export(text, name, plan, form, names)
         else:
             text, one = _take_list(text, name, plan, form)
         taken.append(one)
-    return Collected(text, tuple(taken))
+    return Collected(text, tuple(taken), photos)
 
 
-def _is_of(form: FilledForm, plan: Plan) -> bool:
+def _is_of(form: FilledForm | FieldExport, plan: Plan) -> bool:
     return form.digest == plan.digest or may_be_same(form.boat, identity_of(plan.boat))
 
 
-def _stranger(form: FilledForm, plan: Plan) -> Problem:
+def _stranger(form: FilledForm | FieldExport, plan: Plan) -> Problem:
     other = differences(form.boat, identity_of(plan.boat))
     found = f"a form of {form.boat.name!r} (plan {form.digest[:8]}), another boat"
     found += f": {'; '.join(other)}" if other else ""
@@ -110,33 +125,74 @@ def _take(text: str, name: str, plan: Plan, form: FilledForm) -> tuple[str, Form
 def _take_list(text: str, name: str, plan: Plan, typed: LineList) -> tuple[str, FormTaken]:
     """Merge the parts of a line list one after another, each of one person and day."""
     listed = list_said(typed, plan)
-    actions: list[Action] = []
-    remarks: list[str] = []
-    also_found: list[str] = []
-    disagreements: list[str] = []
-    for said in listed.parts:
-        merged = merge(text, name, plan, said, listed.is_retest, is_other=False)
-        disagreements += _disagreements(text, name, plan, merged.actions)
-        actions += merged.actions.values()
-        remarks += merged.remarks
-        also_found += [one.what for one in merged.also_found]
-        text = merged.text
-    return text, FormTaken(
+    merged = _merged_parts(text, name, plan, listed.parts, listed.is_retest, is_other=False)
+    return merged.text, FormTaken(
         name=typed.name,
         other_plan=listed.others[0][:8] if listed.others else None,
         pages_missing=0,
         undated_retest=listed.is_retest
-        and any(one.what == "nothing" and one.attempt.when is None for one in actions),
-        taken=sum(one.what != "nothing" for one in actions),
-        known=sum(one.what == "nothing" for one in actions),
+        and any(one.what == "nothing" and one.attempt.when is None for one in merged.actions),
+        taken=sum(one.what != "nothing" for one in merged.actions),
+        known=sum(one.what == "nothing" for one in merged.actions),
         apart=(),
-        remarks=tuple(remarks),
+        remarks=tuple(merged.remarks),
         faults=tuple(fault for said in listed.parts for fault in said.faults),
-        disagreements=tuple(disagreements),
-        also_found=tuple(also_found),
+        disagreements=tuple(merged.disagreements),
+        also_found=tuple(merged.also_found),
         is_list=True,
         no_digest=listed.assumed,
     )
+
+
+def _take_export(
+    text: str, name: str, plan: Plan, export: FieldExport, photos: Mapping[str, str]
+) -> tuple[str, FormTaken]:
+    """Merge what a field page handed over, one person after another."""
+    is_other = export.digest != plan.digest
+    parts = field_said(export, plan, photos)
+    merged = _merged_parts(text, name, plan, parts, export.attempt > 1, is_other)
+    return merged.text, FormTaken(
+        name=export.name,
+        other_plan=export.digest[:8] if is_other else None,
+        pages_missing=0,
+        undated_retest=False,
+        taken=sum(one.what != "nothing" for one in merged.actions),
+        known=sum(one.what == "nothing" for one in merged.actions),
+        apart=tuple(dict.fromkeys(merged.apart)),
+        remarks=tuple(merged.remarks),
+        faults=tuple(fault for said in parts for fault in said.faults),
+        disagreements=tuple(merged.disagreements),
+        also_found=tuple(merged.also_found),
+        is_page=True,
+        photos=len(photos),
+    )
+
+
+@dataclass
+class _Parts:
+    """What several parts of one file came to, merged one after another."""
+
+    text: str
+    actions: list[Action] = field(default_factory=list)
+    remarks: list[str] = field(default_factory=list)
+    apart: list[str] = field(default_factory=list)
+    also_found: list[str] = field(default_factory=list)
+    disagreements: list[str] = field(default_factory=list)
+
+
+def _merged_parts(
+    text: str, name: str, plan: Plan, parts: Sequence[Said], is_retest: bool, is_other: bool
+) -> _Parts:
+    done = _Parts(text)
+    for said in parts:
+        merged = merge(done.text, name, plan, said, is_retest, is_other)
+        done.disagreements += _disagreements(done.text, name, plan, merged.actions)
+        done.actions += merged.actions.values()
+        done.remarks += merged.remarks
+        done.apart += merged.apart
+        done.also_found += [one.what for one in merged.also_found]
+        done.text = merged.text
+    return done
 
 
 def _disagreements(text: str, name: str, plan: Plan, actions: Mapping[str, Action]) -> tuple[str, ...]:

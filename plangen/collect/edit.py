@@ -50,6 +50,7 @@ def _plain_parts(attempt: Attempt) -> list[tuple[str, str]]:
     parts = [
         ("by", scalar(attempt.by) if attempt.by else ""),
         ("when", str(attempt.when) if attempt.when else ""),
+        ("with", _mapping_text(attempt.with_) if attempt.with_ else ""),
         ("note", scalar(attempt.note) if attempt.note else ""),
         (
             "photos",
@@ -58,6 +59,11 @@ def _plain_parts(attempt: Attempt) -> list[tuple[str, str]]:
         ("beside", str(attempt.beside) if attempt.beside else ""),
     ]
     return [(key, text) for key, text in parts if text]
+
+
+def _mapping_text(texts: Mapping[str, str]) -> str:
+    pairs = (f"{scalar(key, in_list=True)}: {scalar(text, in_list=True)}" for key, text in texts.items())
+    return f"{{{', '.join(pairs)}}}"
 
 
 def fill_edits(lines: Sequence[str], node: Node, stop: int, new: Attempt) -> list[Edit] | None:

@@ -18,7 +18,10 @@ from plangen.plan.model import Expectation, Plan, PlannedCheck
 
 @dataclass(frozen=True)
 class Said:
-    """What a form says: by check what was found, what no check asks for, settlements, remarks, and what was also found."""
+    """What a form says: by check what was found, what no check asks for, settlements, remarks, and what was also found.
+
+    `earlier` is the number of attempts at a check that were made before, whatever their days.
+    """
 
     attempts: Mapping[str, Attempt]
     apart: Mapping[str, Attempt]
@@ -26,6 +29,7 @@ class Said:
     remarks: tuple[str, ...]
     faults: tuple[str, ...]
     also_found: tuple[AlsoFound, ...] = ()
+    earlier: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass
@@ -49,7 +53,7 @@ def what_is_said(form: FilledForm, plan: Plan) -> Said:
     """Return what a form says of a plan; every value that was typed is in the result."""
     sheets, rounds, others = _sorted_fields(form.fields)
     sheets = _by_todays_ids(sheets, Identities(plan))
-    units = _Units(form.units or plan.units, plan.units)
+    units = UnitsTyped(form.units or plan.units, plan.units)
     present = [check for check in plan.checks if check.id in sheets]
     round_of = {check: one.id for one in plan.rounds for check in one.checks}
     attempts: dict[str, Attempt] = {}
@@ -101,7 +105,7 @@ def _sorted_fields(
 
 
 @dataclass(frozen=True)
-class _Units:
+class UnitsTyped:
     """The units in which a form was printed, and those in which the findings are read."""
 
     form: str
@@ -137,7 +141,7 @@ def _by_todays_ids(sheets: Mapping[str, _Sheet], identities: Identities) -> dict
 
 
 def _attempt(
-    check: PlannedCheck, sheet: _Sheet, head: _Round, units: _Units, faults: list[str]
+    check: PlannedCheck, sheet: _Sheet, head: _Round, units: UnitsTyped, faults: list[str]
 ) -> tuple[Attempt | None, Attempt | None]:
     """Return what was found for a check, and what was typed for readings that it doesn't have."""
     expected = {one.id: one for one in check.expect}

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from plangen.collect.also_found import also_found_lines, found_again, not_yet_found
 from plangen.collect.edit import Edit, attempt_lines, dash_indent, edited, fill_edits, stands_bare
 from plangen.collect.form_content import Said, settlement_words
-from plangen.collect.reconcile import Action, decide
+from plangen.collect.reconcile import Action, decide, decide_after
 from plangen.findings.blank import OURS
 from plangen.findings.lines import end_of_block, lines_of
 from plangen.findings.model import AlsoFound, Findings, Settlement
@@ -70,7 +70,9 @@ def merge(text: str, name: str, plan: Plan, said: Said, is_retest: bool, is_othe
 def _actions(before: Findings, plan: Plan, said: Said, is_retest: bool) -> dict[str, Action]:
     checks = {check.id: check for check in plan.checks}
     return {
-        id: decide(before.checks.get(id, ()), attempt, checks[id], plan.units, is_retest)
+        id: decide_after(
+            said.earlier.get(id, 0), before.checks.get(id, ()), attempt, checks[id], plan.units, is_retest
+        )
         for id, attempt in said.attempts.items()
     }
 

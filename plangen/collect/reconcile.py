@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import zip_longest
 from typing import Literal, NamedTuple
 
@@ -52,7 +52,7 @@ def decide(
         return Action("nothing", new, number, confirms=new.by)
     for number, one in reversed(alike):
         mine = new.by == one.by and one.does_not_apply is None and not new.is_blank
-        if mine and not _differing(one, new, expected) and _note_fits(one, new) and _photos_fit(one, new):
+        if mine and not _differing(one, new, expected) and _rest_fits(one, new):
             return Action("fill", new, number)
     blank_last = bool(existing) and _untouched(existing[-1])
     what: Literal["fill", "append"] = "fill" if blank_last else "append"
@@ -65,6 +65,24 @@ def decide(
     if (is_retest and latest.when is None) or (new.when and latest.when and new.when > latest.when):
         return Action(what, new, at)
     return Action(what, new.model_copy(update={"beside": beside}), at, differs)
+
+
+def decide_after(
+    earlier: int,
+    existing: Sequence[Attempt],
+    new: Attempt,
+    check: PlannedCheck | None,
+    units: str = "metric",
+    is_retest: bool = False,
+) -> Action:
+    """Return what to do with an attempt that was made after so many others."""
+    action = decide(existing[earlier:], new, check, units, is_retest)
+    beside = action.attempt.beside
+    return replace(
+        action,
+        at=action.at and action.at + earlier,
+        attempt=action.attempt.model_copy(update={"beside": beside and beside + earlier}),
+    )
 
 
 class Asked(NamedTuple):
@@ -91,6 +109,7 @@ def _says(one: Attempt, new: Attempt, asked: Mapping[str, Asked]) -> bool:
     ) and (
         (new.note is None or (one.note is not None and new.note in one.note))
         and set(new.photos) <= set(one.photos)
+        and new.with_.items() <= one.with_.items()
     )
 
 
@@ -122,12 +141,13 @@ def _points(one: Typed, other: Typed) -> list[tuple[Typed, Typed]]:
     return list(zip_longest(mine, theirs))
 
 
-def _note_fits(one: Attempt, new: Attempt) -> bool:
-    return new.note is None or one.note is None or new.note in one.note
-
-
-def _photos_fit(one: Attempt, new: Attempt) -> bool:
-    return not one.photos or set(new.photos) <= set(one.photos)
+def _rest_fits(one: Attempt, new: Attempt) -> bool:
+    """Tell whether remark, photos and instruments of an attempt are blank, or say those of the new one already."""
+    return (
+        (new.note is None or one.note is None or new.note in one.note)
+        and (not one.photos or set(new.photos) <= set(one.photos))
+        and (not one.with_ or new.with_.items() <= one.with_.items())
+    )
 
 
 def _same_day(one: Attempt, new: Attempt, is_retest: bool) -> bool:

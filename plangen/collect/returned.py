@@ -9,11 +9,11 @@ from plangen.collect.list_lines import lines_of_text
 from plangen.spec.problems import InputProblems, Mark, Problem
 
 LARGEST_LIST = 4_194_304
-_ACCEPTED = "a filled PDF (.pdf), or a line list (.txt, .csv, .xlsx)"
+_ACCEPTED = "a filled PDF (.pdf), the file of a field page (.json, .txt), or a line list (.txt, .csv, .xlsx)"
 
 
 def read_returned(content: bytes, name: str) -> Returned:
-    """Read a filled PDF, a line list or a spreadsheet by the ending of its name; what has none of these is a line list.
+    """Read a filled PDF, a field page's file, a spreadsheet or a line list, by its name's ending or by how it begins.
 
     Raises `InputProblems` for what can't be read as that.
     """
@@ -22,6 +22,12 @@ def read_returned(content: bytes, name: str) -> Returned:
         from plangen.collect.pdf_fields import read_form
 
         return read_form(content, name)
+    if ending == ".json" or content.lstrip(b"\xef\xbb\xbf \t\r\n").startswith(b"{"):
+        from plangen.collect.field_export import LARGEST_EXPORT, is_export, read_export
+
+        text = _text(content, name) if len(content) <= LARGEST_EXPORT else ""
+        if ending == ".json" or is_export(text):
+            return read_export(text, name)
     if len(content) > LARGEST_LIST:
         raise InputProblems([Problem(Mark(name), "", f"a file of more than {LARGEST_LIST} bytes", _ACCEPTED)])
     if ending == ".xlsx" or content.startswith(b"PK\x03\x04"):

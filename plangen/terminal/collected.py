@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 def say_collected(form: FormTaken) -> None:
     """Print what a filled form brought, and what somebody has to look at."""
     more = f", {len(form.also_found)} also found" if form.also_found else ""
+    more += f", {form.photos} photos" if form.photos else ""
     counted = f"{form.name}: {form.taken} checks taken, {form.known} known already{more}"
     console.print(Text(counted), soft_wrap=True)
     if form.no_digest:
@@ -36,6 +37,7 @@ def say_collected(form: FormTaken) -> None:
         ("also found", form.also_found),
         ("kept as a remark", form.remarks),
         ("two readings, both kept; ask and read again", form.disagreements),
+        ("the page showed another verdict", form.shown_otherwise),
     ):
         for line in lines:
             console.print(Text(f"  {words}: {line}"), soft_wrap=True)
