@@ -150,8 +150,8 @@ def _plain(text: str) -> str:
 
 def _number(text: str) -> float | None:
     try:
-        return float(text.replace(",", ".").removeprefix("~"))
-    except ValueError:
+        return float(text.replace(",", ".").removeprefix("~").split()[0])
+    except (ValueError, IndexError):
         return None
 
 
