@@ -5,11 +5,14 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
+from plangen.assess.page_verdicts import shown_otherwise
 from plangen.collect.collect import Collected, Returned, collect
+from plangen.collect.field_export import FieldExport
+from plangen.collect.field_photos import PhotoThere
 from plangen.collect.output_names import unfilled_name
 from plangen.files import hold, write_all
 from plangen.findings.blank import findings_text
@@ -36,6 +39,8 @@ from plangen.spec.problems import InputProblems, Mark, Problem, name_list, neare
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 
 PLAN, FINDINGS, SESSIONS = "plan.yaml", "findings.yaml", "sessions.ics"
+#: The folder beside the findings in which photos lie.
+PHOTOS = "photos"
 INSTRUMENTS = "instruments.yaml"
 #: What is printed of a plan.
 PRINTED = ("plan.pdf", "methods.pdf")
@@ -205,13 +210,38 @@ def take_forms(folder: Path, forms: Sequence[Returned]) -> tuple[Collected, Path
         for _ in range(_TRIES):
             read = _bytes(path)
             text = read_text_file(path, str(path), LARGEST_DERIVED_FILE) if read is not None else None
-            collected = collect(text or findings_text(plan), str(path), plan, forms)
-            if collected.text == text:
-                return collected, None
+            collected = collect(text or findings_text(plan), str(path), plan, forms, _photo_in(folder))
             if _bytes(path) == read:
+                _write_photos(folder, collected.photos)
+                collected = _with_verdicts_shown(collected, plan, forms)
+                if collected.text == text:
+                    return collected, None
                 write_all(folder, {FINDINGS: collected.text.encode()})
                 return collected, path
     raise InputProblems([_busy(folder)])
+
+
+def _photo_in(folder: Path) -> PhotoThere:
+    """Return what gives the content of a photo in a folder."""
+    return lambda name: _bytes(folder / PHOTOS / name)
+
+
+def _write_photos(folder: Path, photos: Mapping[str, bytes]) -> None:
+    """Write the photos that aren't there yet."""
+    new = {name: content for name, content in photos.items() if _bytes(folder / PHOTOS / name) != content}
+    if new:
+        write_all(folder / PHOTOS, new)
+
+
+def _with_verdicts_shown(collected: Collected, plan: Plan, forms: Sequence[Returned]) -> Collected:
+    """Return what was collected, with the verdicts that a field page showed otherwise than the assessment."""
+    told = tuple(
+        replace(taken, shown_otherwise=shown_otherwise(plan, form))
+        if isinstance(form, FieldExport)
+        else taken
+        for taken, form in zip(collected.forms, forms, strict=True)
+    )
+    return replace(collected, forms=told)
 
 
 def plan_and_findings(folder: Path) -> tuple[Plan, Findings]:

@@ -45,7 +45,7 @@ def draft(
         int | None, typer.Option(min=1, max=3, help="1 what decides, 2 a thorough trial too, 3 everything.")
     ] = None,
 ) -> None:
-    """Draft the trial plan: plan.yaml, plan.pdf, sheets.xlsx, the sessions as calendar, and a blank findings.yaml in a folder per boat.
+    """Draft the trial plan: plan.yaml, plan.pdf, plan.html for a telephone, sheets.xlsx, the sessions as calendar, and a blank findings.yaml in a folder per boat.
 
     With hours and people, the checks with most risk for their minutes are chosen and put into a timetable.
     Where a plan is there already, what changed is said and the findings are kept. Of a folder every hull is drafted,
@@ -55,7 +55,7 @@ def draft(
     """
     from plangen import api
     from plangen.folder import write_draft
-    from plangen.print.sheets_table import sheets_xlsx
+    from plangen.print.without_printer import files_without_printer
     from plangen.schedule.wishes import Instead
     from plangen.spec.problems import InputProblems
     from plangen.terminal.drafted import say_draft, say_plan
@@ -79,7 +79,7 @@ def draft(
         if faults:
             raise InputProblems(faults)
     for plan, folder in zip(plans, folders, strict=True):
-        papers = {"sheets.xlsx": sheets_xlsx(plan)} | (_papers(plan, paper) if make_pdf else {})
+        papers = files_without_printer(plan) | (_papers(plan, paper) if make_pdf else {})
         with input_faults():
             written = write_draft(plan, folder, papers)
         say_plan(plan, written.files)

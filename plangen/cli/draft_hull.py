@@ -24,7 +24,7 @@ def draft_hull(spec: Path, wanted: Wanted) -> Done:
     from plangen.cli.printing import paper_name
     from plangen.folder import folder_of, try_carry, write_draft
     from plangen.print.pdf import PrintingUnavailable, write_pdf
-    from plangen.print.sheets_table import sheets_xlsx
+    from plangen.print.without_printer import files_without_printer
     from plangen.spec.problems import InputProblems, Mark, Problem
 
     not_printed = ""
@@ -32,7 +32,7 @@ def draft_hull(spec: Path, wanted: Wanted) -> Done:
         plan = api.draft(api.load_spec(spec, wanted.packs, wanted.house), wanted.units, wanted.instead)
         folder = folder_of(plan, wanted.out)
         try_carry(plan, folder)
-        papers = {"sheets.xlsx": sheets_xlsx(plan)}
+        papers = files_without_printer(plan)
         try:
             documents = documents_of(plan, paper_name(wanted.paper, plan)) if wanted.make_pdf else {}
             papers |= {name: write_pdf(document, plan.digest) for name, document in documents.items()}

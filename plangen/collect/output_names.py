@@ -16,8 +16,8 @@ def unfilled_name(folder: Path, name: str) -> str:
 
 def is_filled(path: Path) -> bool:
     """Tell whether a file is there into which something was typed; one that can't be read counts as filled."""
-    if not path.is_file():
-        return False
+    if not path.is_file() or path.suffix == ".html":
+        return False  # what is typed into a field page is in the browser, not in the file
     if path.suffix == ".xlsx":
         return _is_filled_workbook(path)
     from plangen.collect.pdf_fields import read_form
