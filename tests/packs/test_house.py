@@ -83,12 +83,12 @@ def test_a_law_s_requirement_that_is_dropped_is_not_asked_and_is_said_plainly(wr
 def test_limits_grade_minutes_wording_and_priority_change_and_the_new_limit_is_the_house_s(write) -> None:
     house = """letterhead: {name: Own Survey}
 change:
-  - {rule: seacock-shuts-off, grade: stop, minutes: 4, priority: 1, do: Shut it and look, reason: our practice}
+  - {rule: seacock-shuts-off, grade: stop, minutes: 47, priority: 3, do: Shut it and look, reason: our practice}
   - {rule: seacock-shuts-off, reading: drips, at_most: "2", words: drips in a minute, reason: two are none}
 """
     plan = drafted(write, house)
     check = check_of(plan, "seacock-shuts-off")
-    assert (check.grade, check.minutes, check.priority, check.do) == ("stop", 4, 1, "Shut it and look")
+    assert (check.grade, check.minutes, check.priority, check.do) == ("stop", 47, 3, "Shut it and look")
     drips = check.expect[0]
     assert (drips.id, drips.reading, drips.high, drips.source.id) == (
         "drips",
@@ -98,7 +98,8 @@ change:
     )
     assert [source.title for source in plan.sources if source.id == "house"] == ["House file of Own Survey"]
     words = [change.words for change in plan.house.changes]
-    assert words[0].startswith("grade: before handover, now stop; minutes: 15, now 4")
+    assert words[0].startswith("grade: before handover, now stop; minutes: ")
+    assert ", now 47" in words[0]
     assert words[1] == "drips past the shut valve in a minute: 0 drips, now ≤ 2 drips; drips past the shut valve in a minute: now called drips in a minute"  # fmt: skip
     assert {change.by for change in plan.house.changes} == {"Own Survey"}
 
