@@ -11,6 +11,7 @@ from plangen.findings.model import Typed
 from plangen.findings.parse_reading import typed_answer, typed_judgement
 from plangen.findings.parts import bad_parts
 from plangen.plan.model import Expectation
+from plangen.plan.plates import PLATE_WORDS, differs, plate_read
 
 #: What is expected where nothing should be there: the answer no says the same.
 _NOTHING = ("none", "nothing")
@@ -18,6 +19,8 @@ _NOTHING = ("none", "nothing")
 
 def judge_identity(expected: Expectation, typed: Typed, day: datetime.date | None) -> ReadingVerdict:
     """Return the verdict on a serial number, a text or a date; only an expiry date can fail."""
+    if expected.record == "plate":
+        return judge_plate(expected, typed)
     if expected.record != "expiry-date":
         return verdict_on(expected, shown(typed), "recorded")
     date = typed if isinstance(typed, datetime.date) else day_of(str(typed)) or last_day_of(str(typed))
@@ -29,6 +32,17 @@ def judge_identity(expected: Expectation, typed: Typed, day: datetime.date | Non
     return verdict_on(
         expected, str(date), "pass" if good else "fail", "" if good else f"expired before the trial ({day})"
     )
+
+
+def judge_plate(expected: Expectation, typed: Typed) -> ReadingVerdict:
+    """Return the verdict on a plate: what the spec states has to be what was found; all else is recorded."""
+    found = plate_read(typed)
+    wrong = [
+        f"{PLATE_WORDS[name]} {found[name]}, where the spec has {stated}"
+        for name, stated in expected.plate.items()
+        if name in found and differs(stated, found[name])
+    ]
+    return verdict_on(expected, shown(typed), "fail" if wrong else "recorded", "; ".join(wrong))
 
 
 def judge_text(expected: Expectation, typed: Typed) -> ReadingVerdict:

@@ -55,7 +55,7 @@ def _status(
         state, why = "closed", f"until {closed_by.hold} releases {closed_by.title}"
         why += f"; its own release of {record.released} doesn't count before that" if record.released else ""
     elif stage.hold and record.released is not None:
-        state, why = "released", f"released {record.released} by {record.by or 'nobody named'} ({stage.hold})"
+        state, why = "released", f"{record.released} by {record.by or 'nobody named'} ({stage.hold})"
         why += f", though {left}" if left else ""
     elif stage.hold:
         state, why = "open", f"{left or 'all done'}; not yet released by {stage.hold}"

@@ -42,7 +42,7 @@ def assess(
         plan, findings = plan_and_findings(folder)
         register = read_register_file(own, plan)
     assessment = api.assess_findings(plan, findings, register).model_copy(update={"made_of": made_of})
-    contents = assessment_files(assessment)
+    contents = assessment_files(plan, assessment)
     if make_pdf:
         for name, document in assessment_papers(plan, assessment, folder, paper_name(paper, plan)).items():
             pdf = print_pdf(document, sha256(document.html.encode()).hexdigest(), name)

@@ -81,7 +81,9 @@ class ReadingRule(PackModel):
     is_: TextField | None = Field(default=None, alias="is")
     series: ValueField | None = None
     series_unit: str = ""
-    record: Literal["serial-number", "date", "service-date", "expiry-date", "text", "count"] | None = None
+    record: (
+        Literal["plate", "serial-number", "date", "service-date", "expiry-date", "text", "count"] | None
+    ) = None
     contract_value: ValueField | None = None
     maker: ValueField | None = None
     basis: Basis | None = None

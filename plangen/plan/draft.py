@@ -28,6 +28,7 @@ from plangen.plan.model import (
 )
 from plangen.plan.order import in_order
 from plangen.plan.questions import assumed_of, questions_of
+from plangen.plan.register import register_of
 from plangen.plan.stages import stages_of, with_stages
 from plangen.plan.stores import stores_of
 from plangen.plan.summary import settings_of, summary_of
@@ -75,6 +76,7 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         gear=gear.lines,
         shopping=gear.shopping,
         stores=stores,
+        as_built=register_of(facts.spec, drafted, library),
         not_in_plan=not_planned(open_ones, library),
         questions=questions,
         assumed=assumed_of(facts, questions, units),

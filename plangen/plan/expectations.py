@@ -8,7 +8,7 @@ from typing import Any
 from plangen.formulas import OutOfRange
 from plangen.packs.base import Source, SourceReference
 from plangen.packs.evaluate import Scope, as_quantity, holds, render, show
-from plangen.packs.facts import Missing
+from plangen.packs.facts import Missing, Subject
 from plangen.packs.functions import MissingInput
 from plangen.packs.library import Library
 from plangen.packs.model import Basis, CheckRule, ReadingRule
@@ -18,10 +18,12 @@ from plangen.packs.values import literal, value_of
 from plangen.plan.drafted import Drafted
 from plangen.plan.format import Limits, decimals_of, limits_text, series_text
 from plangen.plan.model import Cited, Expectation, SeriesPoint
+from plangen.plan.plates import plate_of, plate_shown
 from plangen.spec.explain import key_text
 from plangen.spec.quantity import is_quantity, unit_from_label
 
 _IDENTIFY = {
+    "plate": "write down the plate",
     "serial-number": "record the serial number",
     "date": "record the date",
     "service-date": "record the date of the last service",
@@ -60,6 +62,10 @@ def draft_reading(reading: ReadingRule, rule: CheckRule, scope: Scope, library: 
     if reading.is_ is not None:
         text = render(reading.is_, scope)
         fields |= {"text": text, "shown": text}
+    elif reading.record == "plate":
+        subject = next((one for one in scope.bound.values() if isinstance(one, Subject)), None)
+        stated = plate_of(subject.section) if subject is not None else {}
+        fields |= {"record": "plate", "plate": stated, "shown": plate_shown(stated)}
     elif reading.record is not None and reading.series is None:
         fields |= {"record": reading.record, "shown": _IDENTIFY[reading.record]}
     else:

@@ -52,6 +52,7 @@ class Expectation(PlanModel):
     high: float | None = None
     text: str | None = None
     record: str | None = None
+    plate: dict[str, str] = {}
     series: tuple[SeriesPoint, ...] = ()
     series_unit: str = ""
     shown: str
@@ -78,6 +79,24 @@ class ReadingPlace(PlanModel):
 
     check: str
     reading: str
+
+
+class PlateReading(PlanModel):
+    """A reading in which a plate is read: the `whole` of it, or only the serial number."""
+
+    check: str
+    reading: str
+    whole: bool = False
+
+
+class RegisterItem(PlanModel):
+    """A thing aboard with a plate: what the spec states of it, and the readings in which it is read, the fullest first."""
+
+    item: str
+    group: str
+    zone: str | None = None
+    stated: dict[str, str] = {}
+    readings: tuple[PlateReading, ...] = ()
 
 
 class PlannedFigure(PlanModel):
@@ -321,6 +340,7 @@ class Plan(PlanModel):
     gear: tuple[GearLine, ...]
     shopping: tuple[GearPurchase, ...] = ()
     stores: tuple[StoreLine, ...]
+    as_built: tuple[RegisterItem, ...] = ()
     not_in_plan: tuple[NotPlanned, ...] = ()
     questions: tuple[Question, ...]
     assumed: tuple[AssumedValue, ...]

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from plangen.assess.as_built import as_built_of
 from plangen.assess.model import Assessment
 from plangen.assess.retest import retest_plan
 from plangen.collect.output_names import unfilled_name
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
+from plangen.print.as_built import as_built_document, as_built_files
 from plangen.print.carried.document import retest_document
 from plangen.print.html import Document, Paper
 from plangen.print.photos import load_photos
@@ -18,15 +20,17 @@ from plangen.print.snag_tables import snags_csv, snags_xlsx
 from plangen.print.stages import stages_document
 
 
-def assessment_files(assessment: Assessment) -> dict[str, bytes]:
-    """Return the assessment as YAML and its snag list for spreadsheets, by file name."""
+def assessment_files(plan: Plan, assessment: Assessment) -> dict[str, bytes]:
+    """Return the assessment and the as-built register as YAML, snag list and register for spreadsheets, by file name."""
     boat = " ".join(assessment.boat.split())
+    as_built = as_built_of(plan, assessment)
     return {
         "assessment.yaml": yaml_text(
             assessment.plain(), f"Assessment of {boat}. Derived: change the findings, not this file."
         ).encode(),
         "snags.csv": snags_csv(assessment.snags),
         "snags.xlsx": snags_xlsx(assessment),
+        **(as_built_files(plan, as_built) if as_built else {}),
     }
 
 
@@ -43,6 +47,9 @@ def assessment_papers(plan: Plan, assessment: Assessment, folder: Path, paper: P
     }
     if assessment.stages:
         papers["stages.pdf"] = stages_document(plan, assessment, paper)
+    as_built = as_built_of(plan, assessment)
+    if any(line.found for line in as_built):
+        papers["as-built.pdf"] = as_built_document(plan, as_built, paper)
     again = retest_plan(plan, assessment)
     no_check = {check.id for check in assessment.also_found}
     also_found = [

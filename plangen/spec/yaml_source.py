@@ -81,8 +81,9 @@ class Node:
         return 1 + sum(child.count() for child in children)
 
 
-_INTEGER = re.compile(r"[-+]?[0-9]+")
-_REAL = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
+#: With a nought before it, or an exponent that has no sign, a number is text: serial numbers such as 00123 and 12E4 stay whole.
+_INTEGER = re.compile(r"[-+]?(0|[1-9][0-9]*)")
+_REAL = re.compile(r"[-+]?(\.[0-9]+|(0|[1-9][0-9]*)(\.[0-9]*)?)([eE][-+][0-9]+)?")
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _WORDS: dict[str, Scalar] = {
     **dict.fromkeys(("", "~", "null", "Null", "NULL"), None),

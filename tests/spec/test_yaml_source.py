@@ -67,3 +67,20 @@ def test_a_file_that_is_no_text_or_not_there_is_said(tmp_path) -> None:
     (tmp_path / "b.yaml").write_bytes(b"a: \xff\xfe")
     assert "UTF-8" in faults(lambda: read_yaml_file(tmp_path / "b.yaml"))[0].found
     assert "can't be read" in faults(lambda: read_yaml_file(tmp_path / "none.yaml"))[0].found
+
+
+def test_serial_numbers_stay_as_they_are_written() -> None:
+    read = read_yaml(
+        "{a: 00123, b: 12E4, c: 0, d: -7, e: 0.50, f: 1e-3, g: 120, h: .5, i: 007.5}", "x.yaml"
+    ).plain()
+    assert read == {
+        "a": "00123",
+        "b": "12E4",
+        "c": 0,
+        "d": -7,
+        "e": 0.5,
+        "f": 0.001,
+        "g": 120,
+        "h": 0.5,
+        "i": "007.5",
+    }

@@ -131,7 +131,7 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation) -> Cell:
         code=expected.code,
         letter=expected.code.lstrip("0123456789."),
         words=expected.reading,
-        good="" if tick or expected.record else expected.shown,
+        good="" if tick or (expected.record and not expected.plate) else expected.shown,
         basis="" if tick or expected.record else BASIS_WORD.get(expected.basis, expected.basis),
         unit=expected.unit if not tick else "",
         field=own,

@@ -207,6 +207,7 @@ class Equipment(Item):
 
     maker: Text | None = told("maker")
     model: Text | None = told("maker's model")
+    firmware: Text | None = told("version of the program in it")
     year: Annotated[int, Field(ge=1900, le=2100)] | None = told(
         "year of make, where it isn't the boat's", "2019"
     )
