@@ -18,7 +18,7 @@ from plangen.series.statistics import FALSE_ALARM, FEWEST_FOR_OUTLIERS
 from plangen.spec.quantity import number_text
 
 #: What finds room on paper; the tables for spreadsheets hold all.
-MOST_CHARTS, MOST_SPREADS, MOST_HULLS, MOST_FAILING, MOST_OPEN = 24, 60, 60, 40, 80
+MOST_CHARTS, USUAL_CHARTS, MOST_SPREADS, MOST_HULLS, MOST_FAILING, MOST_OPEN = 24, 12, 60, 60, 40, 80
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,7 @@ class DotChart:
 def tally_document(tally: Tally, paper: Paper = "A4") -> Document:
     """Return the tally as a document."""
     ordered = by_interest(tally.readings)
-    charted = [one for one in ordered if one.spread.number > 1][:MOST_CHARTS]
+    charted = _charted(ordered)
     worst = sorted(
         tally.hulls, key=lambda hull: (not hull.is_open, [-dict(hull.open_snags).get(g, 0) for g in GRADES])
     )
@@ -49,7 +49,9 @@ def tally_document(tally: Tally, paper: Paper = "A4") -> Document:
         open_snags=tally.open_snags[:MOST_OPEN],
         most_open=MOST_OPEN,
         days=sorted({hull.day for hull in tally.hulls if hull.day}),
-        grades=GRADES,
+        grades=[
+            grade for grade in GRADES if any(grade in dict(hull.open_snags) for hull in tally.hulls)
+        ],
         handover_words=HANDOVER_WORDS,
         cause_words=CAUSE_WORDS,
         limits=limits_text,
@@ -70,6 +72,13 @@ def by_interest(readings: Sequence[ReadingSpread]) -> list[ReadingSpread]:
     return sorted(
         readings, key=lambda one: (not one.outliers, -one.failing, -min(one.spread.number, 2), _room(one))
     )
+
+
+def _charted(ordered: Sequence[ReadingSpread]) -> list[ReadingSpread]:
+    """Return the readings that are worth a chart: what stands apart or fails, and a few of those near to a limit."""
+    several = [one for one in ordered if one.spread.number > 1 and any(one.limits)]
+    telling = [one for one in several if one.outliers or one.failing]
+    return several[: min(MOST_CHARTS, max(USUAL_CHARTS, len(telling)))]
 
 
 def _room(one: ReadingSpread) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from math import isnan, nan
 from typing import Literal
@@ -97,7 +97,7 @@ class ReadingColumns:
                 else column.value.tolist()
             )
             known = [number for number in column.uncertainty if not isnan(number)]
-            apart = set(outliers(reckoned, max(known, default=0.0)))
+            apart = set(outliers(reckoned, max(*known, _step(column.value), 0.0)))
             yield ReadingSpread(
                 check=check,
                 reading=reading,
@@ -119,6 +119,16 @@ class ReadingColumns:
                 spread=spread_of(reckoned),
                 against=against,
             )
+
+
+def _step(values: Iterable[float]) -> float:
+    """Return the last digit in which the readings were written down: what differs by it alone was rounded otherwise.
+
+    >>> _step([3.0, 4.0]), _step([12.5, 12.75])
+    (1.0, 0.01)
+    """
+    decimals = (f"{value:.10g}".partition(".")[2] for value in values)
+    return float(10.0 ** -max((len(digits) for digits in decimals if "e" not in digits), default=0))
 
 
 def _given(number: float) -> float | None:

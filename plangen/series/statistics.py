@@ -171,4 +171,4 @@ def outliers(values: Sequence[float], seen: float = 0.0) -> tuple[int, ...]:
     apart = {step.index for step in steps[:last]}
     rest = [value for index, value in enumerate(values) if index not in apart]
     middle = sum(rest) / len(rest) if rest else 0.0
-    return tuple(sorted(index for index in apart if abs(values[index] - middle) > seen))
+    return tuple(sorted(index for index in apart if abs(values[index] - middle) > seen * (1 + 1e-9)))

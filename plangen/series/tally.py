@@ -178,7 +178,7 @@ class SeriesTally:
                 failed=_share(one, everyone),
                 hulls=_named(names, one.failed),
                 still_open=_named(names, one.still_open),
-                options=tuple(sorted(telling(shares), key=lambda share: -share.difference)),
+                options=tuple(sorted(_telling(shares), key=lambda share: -share.difference)),
                 cumulated=so_far / total,
             )
 
@@ -187,9 +187,9 @@ def _grade(grade: str) -> int:
     return _ORDER[grade]
 
 
-def telling(shares: Iterable[OptionShare]) -> Iterator[OptionShare]:
-    """Yield the option sets with which a check fails more often than without."""
-    return (share for share in shares if share.difference > 0)
+def _telling(shares: Iterable[OptionShare]) -> Iterator[OptionShare]:
+    """Yield the option sets with which a check fails more often than without; one fail alone tells nothing."""
+    return (share for share in shares if share.difference > 0 and share.with_it.count > 1)
 
 
 def _share(check: _Check, hulls: int) -> Share:

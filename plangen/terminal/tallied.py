@@ -61,7 +61,8 @@ def say_tally(tally: Tally, files: Sequence[Path]) -> None:
 
 
 def _say_hulls(tally: Tally) -> None:
-    open_columns = [f"open: {GRADE_WORDS[grade].lower()}" for grade in GRADES]
+    grades = [grade for grade in GRADES if any(grade in dict(hull.open_snags) for hull in tally.hulls)]
+    open_columns = [f"open: {GRADE_WORDS[grade].lower()}" for grade in grades]
     numbers = ["to do", "failed at first", *open_columns]
     stages = ["stage"] if any(hull.stage for hull in tally.hulls) else []
     table = table_of("hull", "option sets", *numbers, *stages, "handover", numbers=numbers)
@@ -70,7 +71,7 @@ def _say_hulls(tally: Tally) -> None:
     for hull in shown:
         counts = dict(hull.open_snags)
         options = ", ".join(layer for layer in hull.layers if layer in tally.options)
-        cells = [hull.to_do, hull.failed_at_first, *(counts.get(grade, 0) for grade in GRADES)]
+        cells = [hull.to_do, hull.failed_at_first, *(counts.get(grade, 0) for grade in grades)]
         table.add_row(
             Text(hull.name, "bold"),
             Text(options),
@@ -95,10 +96,18 @@ def _say_yield(what: str, groups: Sequence[GroupYield]) -> None:
         "hulls without a fail",
         numbers=("passed at first", "judged", "share"),
     )
-    for group in groups:
+    failing = [group for group in groups if group.passed < group.judged]
+    for group in sorted(failing, key=lambda group: group.share or 0.0):
         share = f"{100 * group.passed / group.judged:.0f} %"
         table.add_row(Text(group.title), str(group.passed), str(group.judged), share, Text(str(group.hulls)))
-    console.print(table)
+    if failing:
+        console.print(table)
+    clean = len(groups) - len(failing)
+    if clean:
+        more = " more" if failing else ""
+        console.print(
+            Text(f"{clean}{more} {what}{'s' if clean != 1 else ''}: all that was judged passed at first")
+        )
 
 
 def _say_failing(tally: Tally) -> None:
