@@ -26,7 +26,8 @@ def say_recall(instruments: Sequence[OwnInstrument], readings: Sequence[Recalled
             Text.assemble((own.words, "bold"), f"  {', '.join(part for part in held if part)}"),
             soft_wrap=True,
         )
-    table = table_of("hull", "day", "by", "item", "reading", "found", "verdict", "known", numbers=("found",))
+    columns = ("hull", "day", "by", "item", "reading", "found", "verdict", "known", "calibration")
+    table = table_of(*columns, numbers=("found",))
     for one in readings:
         reading = one.reading
         table.add_row(
@@ -41,6 +42,7 @@ def say_recall(instruments: Sequence[OwnInstrument], readings: Sequence[Recalled
                     reading.found,
                     VERDICT_WORDS[reading.verdict],
                     "assumed" if reading.taken_with_assumed else "said",
+                    "out" if reading.instrument_fault else "",
                 )
             )
         )

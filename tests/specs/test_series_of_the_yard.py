@@ -1,0 +1,98 @@
+"""The yard's six hulls with what was read on them: they fit their plans, and the tally says what the invented data say."""
+
+from __future__ import annotations
+
+import csv
+import io
+import shutil
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from plangen.plan.yaml_text import yaml_text
+from tests.conftest import SPECS, drafted
+from tests.series.building import plangen
+
+HULLS = range(101, 107)
+
+
+@pytest.fixture(scope="module")
+def yard(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The hulls drafted, and the ready findings and instruments copied over them as the README says."""
+    plans = tmp_path_factory.mktemp("yard") / "plans"
+    for number in HULLS:
+        folder = plans / f"hull-{number}"
+        folder.mkdir(parents=True)
+        plan = drafted(f"yard/hull-{number}.yaml").plan
+        (folder / "plan.yaml").write_text(yaml_text(plan.plain()), encoding="utf-8")
+    shutil.copytree(SPECS / "yard" / "trials", plans, dirs_exist_ok=True)
+    return plans
+
+
+@pytest.fixture(scope="module")
+def out(yard: Path) -> Path:
+    """The tally of all six."""
+    folder = yard.parent / "tally"
+    done = plangen("tally", yard, "--out", folder)
+    assert done.returncode == 0, done.stderr
+    return folder
+
+
+def rows(path: Path) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(path.read_bytes().decode("utf-8-sig"))))
+
+
+def test_every_hull_is_counted_by_stage(out: Path) -> None:
+    assert [row["Hull"] for row in rows(out / "tally-hulls.csv")] == [f"Hull {number}" for number in HULLS]
+    assert {row["Stage"] for row in rows(out / "tally-hulls.csv")} == {"Sea trial"}
+    stages = [row for row in rows(out / "tally-first-pass-yield.csv") if row["By"] == "stage"]
+    assert [(row["What"], row["Checks passed at first"], row["Checks judged"]) for row in stages] == [
+        ("Launched and lying afloat", "85", "90"),
+        ("Sea trial", "12", "12"),
+    ]
+
+
+def test_the_bilge_feed_fails_with_the_sport_option_only(out: Path) -> None:
+    failing = {row["Check id"]: row for row in rows(out / "tally-failing-checks.csv")}
+    bilge = failing["bilge-pump-delivery@engine-bilge"]
+    assert bilge["By option set"] == "option-sport: 2 of 3 with, 0 of 3 without"
+    assert (bilge["Hulls"], bilge["Still open on"]) == ("Hull 102, Hull 105", "Hull 105")
+    assert failing["shower-drains@head"]["By option set"] == "option-comfort: 2 of 4 with, 0 of 2 without"
+    assert failing["tank-standing-leak@port-fuel"]["By option set"] == ""
+    assert len(failing) == 3
+
+
+def test_two_readings_stand_apart_and_one_of_them_is_within_its_limits(out: Path) -> None:
+    apart = [
+        (row["Hull"], row["Reading id"], row["Outside the limits"])
+        for row in rows(out / "tally-stand-apart.csv")
+    ]
+    assert sorted(apart, reverse=True) == [("Hull 105", "voltage-drop", "yes"), ("Hull 104", "force", "no")]
+
+
+def test_the_cause_is_proved_gone_on_a_later_hull(out: Path) -> None:
+    linked = rows(out / "tally-causes.csv")
+    assert {row["Hull"] for row in linked} == {"Hull 102", "Hull 105"}
+    assert {(row["Standing"], row["Proved on"]) for row in linked} == {("proved gone", "Hull 106")}
+
+
+def test_speeds_are_held_against_each_hulls_contract(out: Path) -> None:
+    speed = next(row for row in rows(out / "tally-spread.csv") if row["Reading id"] == "mean-of-means")
+    assert speed["Of what"] == "difference from the lower limit"
+    assert float(speed["Lower limit"]) < float(speed["to"])
+
+
+def test_the_paper_names_the_model_and_what_to_look_at(out: Path) -> None:
+    pages = [page.extract_text() for page in PdfReader(out / "tally.pdf").pages]
+    assert len(pages) <= 5
+    assert "Pattern Yard Eleven" in pages[0]
+    assert "bilge-feed-cable" in pages[0]
+
+
+def test_the_gauge_is_recalled_and_two_readings_are_out_of_calibration(yard: Path) -> None:
+    done = plangen("recall", "PG-03", yard, "--csv", yard.parent / "recall.csv")
+    assert done.returncode == 0, done.stderr
+    assert "12 readings on 6 of 6 hulls" in done.stdout
+    out = {row["Hull"] for row in rows(yard.parent / "recall.csv") if row["Calibration"]}
+    assert out == {"Hull 106"}
