@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
-from plangen.assess.assess import assess_findings as judge
-from plangen.assess.model import Assessment
 from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
 from plangen.findings.register import Register
@@ -17,14 +15,10 @@ from plangen.packs.house.overlay import lay_house
 from plangen.packs.house.read import house_beside, read_house
 from plangen.packs.library import Library, load_library
 from plangen.packs.lint import check_own, check_references
-from plangen.plan.compare import Comparison
-from plangen.plan.compare import compare as compare_plans
 from plangen.plan.draft import draft_plan
 from plangen.plan.gear.jurisdictions import named_in
 from plangen.plan.model import Plan
 from plangen.plan.read import read_plan
-from plangen.plan.why import Reason, UnknownCheck
-from plangen.plan.why import explain as explain_check
 from plangen.schedule.schedule import schedule
 from plangen.schedule.wishes import Instead
 from plangen.spec.layers import read_layers
@@ -33,6 +27,11 @@ from plangen.spec.model import Spec
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.quantity import UnitSystem
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
+
+if TYPE_CHECKING:
+    from plangen.assess.model import Assessment
+    from plangen.plan.compare import Comparison
+    from plangen.plan.why import Reason
 
 __all__ = [
     "Boat",
@@ -114,6 +113,9 @@ def explain(boat: Boat, check: str, units: UnitSystem | None = None) -> Reason:
 
     Raises `plangen.spec.problems.InputProblems` for a check that isn't in the plan.
     """
+    from plangen.plan.why import UnknownCheck
+    from plangen.plan.why import explain as explain_check
+
     units = units or boat.units
     try:
         return explain_check(
@@ -152,6 +154,8 @@ def assess_findings(
     plan: Plan, findings: Findings | Path | str, instruments: Register | None = None
 ) -> Assessment:
     """Judge what was found: verdicts, calculated results, snags, and whether handover is advisable."""
+    from plangen.assess.assess import assess_findings as judge
+
     if not isinstance(findings, Findings):
         findings = load_findings(findings, plan)
     return judge(plan, findings, instruments)
@@ -159,6 +163,8 @@ def assess_findings(
 
 def compare(before: Plan, after: Plan) -> Comparison:
     """Say which checks one plan has beyond another, lacks, or expects otherwise."""
+    from plangen.plan.compare import compare as compare_plans
+
     return compare_plans(before, after)
 
 

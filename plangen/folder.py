@@ -8,11 +8,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from plangen.assess.page_verdicts import shown_otherwise
-from plangen.collect.collect import Collected, Returned, collect
-from plangen.collect.field_export import FieldExport
-from plangen.collect.field_photos import PhotoThere
 from plangen.collect.output_names import unfilled_name
 from plangen.files import hold, write_all
 from plangen.findings.blank import findings_text
@@ -37,6 +34,10 @@ from plangen.schedule.calendar import calendar_of
 from plangen.spec.names import slug
 from plangen.spec.problems import InputProblems, Mark, Problem, name_list, nearest_name
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
+
+if TYPE_CHECKING:
+    from plangen.collect.collect import Collected, Returned
+    from plangen.collect.field_photos import PhotoThere
 
 PLAN, FINDINGS, SESSIONS = "plan.yaml", "findings.yaml", "sessions.ics"
 #: The folder beside the findings in which photos lie.
@@ -204,6 +205,8 @@ def take_forms(folder: Path, forms: Sequence[Returned]) -> tuple[Collected, Path
 
     Raises `InputProblems` for forms of another boat and findings with faults; nothing is written then.
     """
+    from plangen.collect.collect import collect
+
     path = folder / FINDINGS
     with _held(folder):
         plan = read_plan(folder / PLAN)
@@ -235,6 +238,9 @@ def _write_photos(folder: Path, photos: Mapping[str, bytes]) -> None:
 
 def _with_verdicts_shown(collected: Collected, plan: Plan, forms: Sequence[Returned]) -> Collected:
     """Return what was collected, with the verdicts that a field page showed otherwise than the assessment."""
+    from plangen.assess.page_verdicts import shown_otherwise
+    from plangen.collect.field_export import FieldExport
+
     told = tuple(
         replace(taken, shown_otherwise=shown_otherwise(plan, form))
         if isinstance(form, FieldExport)

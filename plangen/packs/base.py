@@ -37,7 +37,7 @@ IdList = Annotated[tuple[Identifier, ...], BeforeValidator(as_list)]
 class PackModel(BaseModel):
     """A part of a pack: unknown keys are faults."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True, defer_build=True)
 
 
 def _source_from_word(value: object) -> object:

@@ -8,4 +8,4 @@ from pydantic import BaseModel, ConfigDict
 class PlanModel(BaseModel):
     """A part of the plan."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)

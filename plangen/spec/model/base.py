@@ -163,7 +163,7 @@ ZoneName = Annotated[str, RefersTo("zones")]
 class SpecModel(BaseModel):
     """A section of the spec: unknown keys are faults, values never change."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True)
 
 
 class Item(SpecModel):
