@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from plangen.plan.day import LeftOut, OutsideScope, clock
+from plangen.plan.house import House
 from plangen.plan.model import Plan, Question
 from plangen.print.carried.clipboards import Clipboard, is_fitted
 from plangen.print.carried.page import HALF, WIDTH, height, room
@@ -26,6 +27,8 @@ _WHY_SHORT = {
 PARTIES = ("For the buyer", "For the seller or yard", "Skipper in charge", "Witness")
 #: Wishes that can't be met, of which so many are told.
 _MOST_SHORT = 2
+#: Of what the house file dropped and that decides, how many are named.
+_MOST_DROPPED = 3
 #: Ways to say it, the fullest first: a day's clipboards in one row, the heaviest of what is left out, open questions.
 _WAYS = (
     (False, True, 5),
@@ -177,11 +180,25 @@ def _in_and_out(plan: Plan, heaviest: bool) -> tuple[tuple[str, str, str], ...]:
         counts = Counter(row.scope.replace("-", " ") for row in plan.outside_scope)
         said = ", ".join(f"{scope} {count}" for scope, count in counts.items())
         lines.append(("Outside the scope", counted(len(plan.outside_scope), "check"), f"Not agreed: {said}."))
+    if plan.house is not None and plan.house.changes:
+        lines.append(("House file", counted(len(plan.house.changes), "change"), _house_changes(plan.house)))
     if plan.not_in_plan:
         said = ", ".join(dict.fromkeys(one.title for one in plan.not_in_plan))
         text = f"The spec doesn't say whether she has: {said}. If one is aboard, it isn't checked."
         lines.append(("Not in this plan", "", text))
     return tuple(lines)
+
+
+def _house_changes(house: House) -> str:
+    """Say what the house file did to the shipped checks, and by name what it dropped that decides or that a law asks for."""
+    kinds = Counter(change.change for change in house.changes)
+    said = ", ".join(
+        f"{kind} {kinds[kind]}" for kind in ("added", "dropped", "replaced", "changed") if kinds[kind]
+    )
+    dropped = [one.title for one in house.changes if one.change == "dropped" and one.was is not None]
+    more = f" and {len(dropped) - _MOST_DROPPED} more" if len(dropped) > _MOST_DROPPED else ""
+    plainly = f" Dropped, of grade stop or asked for by law: {'; '.join(dropped[:_MOST_DROPPED])}{more}."
+    return f"{said[:1].upper()}{said[1:]}.{plainly if dropped else ''} Reasons at the end of the methods."
 
 
 def _titles(rows: Sequence[LeftOut | OutsideScope], most: int = 3) -> str:
