@@ -8,15 +8,15 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Literal
 
+from plangen.print.carried.answers import BOX, CODE, GAP, LINE, PAD, ROW, WIDTH
 from plangen.print.carried.lines import Cell, Line
-from plangen.print.carried.rows import BOX, GAP, LEAST, LINE, PAD, UNIT, UNITS
 from plangen.print.carried.run_table import RunTable, run_table_of
 from plangen.print.carried.text_width import lines_of, width_of
 
 #: Readings that a table of items has room for, and the widest that an item's name may stand, in millimetres.
-_MOST_COLUMNS, _WIDEST_ITEM, _NARROWEST_ITEM = 5, 46.0, 20.0
+_MOST_COLUMNS, _WIDEST_ITEM, _NARROWEST_ITEM = 6, 46.0, 20.0
 #: Where there are many readings, an item's name and the space between boxes are narrower.
-_MANY, _ITEM_OF_MANY, _GAP_OF_MANY = 5, 28.0, 1.5
+_MANY, _ITEM_OF_MANY, _GAP_OF_MANY = 6, 30.0, 1.5
 #: Lines of a column's words at its head; longer ones stand above the table.
 _MOST_LINES = 3
 #: The height of a series below its line, in millimetres.
@@ -73,7 +73,7 @@ class Items:
     @property
     def height(self) -> float:
         """Return how high it stands, in millimetres."""
-        room = UNITS * UNIT
+        room = WIDTH - CODE
         height = lines_of(self.first.shown, room) * LINE + PAD
         if self.above:
             height += lines_of("; ".join(column.shown_above for column in self.above), room) * LINE + PAD
@@ -90,7 +90,7 @@ class Items:
             cell and cell.good and not column.good for cell, column in zip(own, self.columns, strict=True)
         )
         item = lines_of(line.item or line.check.item, self.item_width - GAP) * LINE + PAD
-        return max(LEAST + (LINE if goods else 0.0), item)
+        return max(ROW + (LINE if goods else 0.0), item)
 
 
 @dataclass(frozen=True)
@@ -127,7 +127,7 @@ def _of_alike(lines: Sequence[Line]) -> Iterator[Block]:
 
 def height_of(line: Line) -> float:
     """Return how high a line stands by itself, in millimetres."""
-    return line.packed[0] + _SERIES * sum(len(cell.rows_of_points) for cell in line.series)
+    return line.answers.height + _SERIES * sum(len(cell.rows_of_points) for cell in line.series)
 
 
 def items_of(lines: Sequence[Line]) -> Items | None:

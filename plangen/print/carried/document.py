@@ -14,7 +14,6 @@ from plangen.print.carried.kit import KitGroup, kit_height, kit_of
 from plangen.print.carried.left_out import Group, left_out_of
 from plangen.print.carried.order_of_work import order_of_work
 from plangen.print.carried.page import room
-from plangen.print.carried.rows import GRID
 from plangen.print.carried.timetable import timetable_of
 from plangen.print.html import Document, Paper, foot_of, render
 from plangen.print.zone_map import symbol_of_key, zone_map_svg
@@ -51,7 +50,6 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
         paper=paper,
         heading="Trial plan",
         boards=boards,
-        grid_widths=GRID,
         cover=cover_of(plan, boards, _around(plan, matter), paper),
         timetable=timetable_of(plan, paper) if is_fitted(plan) else (),
         order=order_of_work(plan),
@@ -72,7 +70,6 @@ def retest_document(plan: Plan, paper: Paper = "A4", also_found: Sequence[Snag] 
         paper=paper,
         heading="Retest",
         boards=clipboards_of(plan),
-        grid_widths=GRID,
         also_found=also_found,
     )
     return Document(html, STYLE, foot=foot_of(plan))

@@ -39,7 +39,7 @@ class Row:
     @property
     def height(self) -> float:
         """Return how high it stands in a column, in millimetres."""
-        return height(f"{self.title} {self.unknown} {self.minutes}", HALF, 10, _PAD)
+        return height(f"{self.title} {self.unknown} {self.minutes}", HALF, 10.4, _PAD)
 
 
 @dataclass(frozen=True)
@@ -64,7 +64,9 @@ def left_out_of(plan: Plan, room: float) -> tuple[tuple[Group, ...], float]:
         own = [row for row in plan.outside_scope if row.scope == scope]
         told.append((f"Outside the agreed scope, {scope.replace('-', ' ')}. {own[0].why.rstrip('.')}", own))
     every = [_rows(rows) for _, rows in told]
-    heads = sum(_GROUP + height(words, HALF) + height("more", HALF, 8) for words, _ in told)
+    heads = sum(
+        _GROUP + height(f"{words}: 999 checks", HALF, 10.6) + height("more", HALF, 8) for words, _ in told
+    )
     left = (room - _HEAD) * 2 - heads - _SLACK
     counts = [min(len(rows), 1) for rows in every]
     left -= sum(rows[0].height for rows in every if rows)

@@ -9,7 +9,8 @@ from typing import Literal
 from plangen.collect.field_names import reading_field
 from plangen.plan.format import decimals_of
 from plangen.plan.model import Expectation, Plan, PlannedCheck
-from plangen.print.carried.rows import Row, packed
+from plangen.print.carried.answers import Answers, answers_of
+from plangen.print.carried.text_width import width_of
 from plangen.print.words import BASIS_WORDS
 
 #: What is read as yes or no is ticked.
@@ -19,6 +20,9 @@ _POINTS_IN_A_ROW = 8
 
 #: The basis in one word behind what is good; common practice, which most limits are, goes without a word.
 BASIS_WORD = BASIS_WORDS | {"common-practice": ""}
+
+#: The widest unit, in millimetres, beside which a number has room in a box.
+_WIDEST_UNIT = 7.0
 
 #: Grades that are printed on the sheet; the others mean that a snag gets a date or a remark.
 _MARKED = {"stop": "STOP", "before-handover": "HANDOVER"}
@@ -64,11 +68,21 @@ class Cell:
         )
 
     @property
+    def wide(self) -> bool:
+        """Tell whether words or a long number are written into its box."""
+        return self.kind == "write" and not any(letter.isdigit() for letter in self.good)
+
+    @property
+    def unit_inside(self) -> str:
+        """Return its unit where the box has room for it and a number."""
+        return self.unit if self.unit and width_of(self.unit, 8) <= _WIDEST_UNIT else ""
+
+    @property
     def shown(self) -> str:
-        """Return all that is printed beside the box, to measure it: what is good is never parted."""
+        """Return all that is printed of it, to measure it: what is good is never parted."""
         words = [self.letter, "counts only if" if self.is_condition else "", self.words]
-        good = self.good.replace(" ", "\u00a0") if self.good else "write down" if self.kind == "write" else ""
-        return " ".join(part for part in (*words, " · ".join(self.parts), good, self.basis) if part)
+        good = self.good.replace(" ", "\u00a0")
+        return " ".join(part for part in (*words, " · ".join(self.parts), good, self.basis) if part) + ";"
 
 
 @dataclass(frozen=True)
@@ -92,17 +106,13 @@ class Line:
         people = f", {self.people} people" if self.people > 1 else ""
         # the grade stands in a frame, which takes about a letter at each end
         grade = f"n{self.grade}n" if self.grade else ""
-        return " ".join(part for part in (grade, item, self.do, self.method + people) if part)
+        return " ".join(part for part in (grade, item, f"{self.do}.", self.method + people) if part)
 
     @property
-    def packed(self) -> tuple[float, tuple[Row[Cell], ...]]:
-        """Return how high the check is in millimetres, and its rows."""
-        return packed(self.shown, [(cell, cell.shown) for cell in self.cells])
-
-    @property
-    def rows(self) -> tuple[Row[Cell], ...]:
-        """Return what stands side by side."""
-        return self.packed[1]
+    def answers(self) -> Answers:
+        """Return how its boxes stand beside its text."""
+        text = " ".join((self.shown, *(cell.shown for cell in self.cells)))
+        return answers_of(text, [cell.wide for cell in self.cells])
 
 
 def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: str | None) -> Line:

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
+from plangen.print.carried.answers import BOX, CODE, GAP, LINE, PAD, WIDTH
 from plangen.print.carried.lines import Cell, Line, Point
-from plangen.print.carried.rows import BOX, GAP, LINE, PAD, UNIT, UNITS
 from plangen.print.carried.text_width import lines_of, width_of
 from plangen.print.charts import ticks
 
@@ -52,7 +52,7 @@ def run_table_of(line: Line) -> RunTable | None:
     step_width = max(width_of(step, weight=700) for step in steps) + GAP
     columns = tuple(RunColumn(cell, _good_width(cell)) for cell in together)
     used = step_width + sum(BOX + GAP + column.good_width for column in columns)
-    room = UNITS * UNIT - used - GAP
+    room = WIDTH - CODE - used - GAP
     if room < _NARROWEST:
         return None
     heads = [lines_of(_head(column.cell), BOX + column.good_width, 10) for column in columns]
