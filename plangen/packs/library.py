@@ -104,6 +104,7 @@ class Library:
     inferred: list[InferredRule] = field(default_factory=list)
     sections: dict[str, SectionAsking] = field(default_factory=dict)
     questions: list[Asking] = field(default_factory=list)
+    owner_knows: list[str] = field(default_factory=list)
     zone_map: ZoneMapRules | None = None
     zones: dict[str, tuple[ZoneSet, ...]] = field(default_factory=dict)
     starters: dict[str, dict[str, Any]] = field(default_factory=dict)
@@ -253,6 +254,7 @@ def _sort_and_merge(library: Library, problems: list[Problem]) -> None:
         asked = {section.key: section for section in model.sections}
         merge_into(library.sections, asked, catalogue, "sections", problems)
         library.questions.extend(model.questions)
+        library.owner_knows.extend(model.owner_knows)
     for pack in library.rules:
         merge_into(library.sources, pack.model.sources, pack, "sources", problems)
         merge_into(library.instruments, pack.model.instruments, pack, "instruments", problems)

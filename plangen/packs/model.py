@@ -421,6 +421,7 @@ class SectionAsking(PackModel):
     key: str
     title: TextField
     asks: TextField
+    example: TextField | None = None
     when: ConditionField | None = None
 
 
@@ -485,6 +486,7 @@ class Catalogue(PackModel):
     inferred: tuple[InferredRule, ...] = ()
     sections: tuple[SectionAsking, ...] = ()
     questions: tuple[Asking, ...] = ()
+    owner_knows: tuple[str, ...] = ()
     zones: dict[str, tuple[ZoneSet, ...]] = {}
     starters: dict[str, dict[str, Any]] = {}
     other_words: SpokenWords | None = None

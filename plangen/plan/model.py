@@ -222,10 +222,14 @@ class NotPlanned(PlanModel):
 class Question(PlanModel):
     """Something that the spec leaves open.
 
-    One that asks whether she `has` something comes first; `adds` names the checks that the answer might add.
+    One that asks whether she `has` something comes first; `adds` names the checks that the answer might add. `of` is
+    the item that it is about, `example` what an answer looks like, `to` who is likely to know it.
     """
 
     key: str
+    of: str | None = None
+    to: Literal["builder", "owner"] = "builder"
+    example: str | None = None
     has: bool = False
     adds: tuple[str, ...] = ()
     asks: str

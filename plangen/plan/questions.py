@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Literal
 
 from pydantic import BaseModel
 
@@ -56,6 +56,8 @@ def questions_of(
     questions = [
         Question(
             key=key_text(path),
+            of=_item_name(path, facts) or None,
+            to=_to_whom(path, library),
             asks=asks(path, facts, library),
             assumed=show(facts.assumed[path].value, units) if path in facts.assumed else None,
             checks=tuple(weight.checks),
@@ -105,6 +107,8 @@ def _whether_she_has(
         Question(
             key=key,
             has=True,
+            to=_to_whom(tuple(key.split(".")), library),
+            example=_example(key, library),
             asks=section_question(key, library),
             assumed=", ".join(facts.inferred[key].names) or "yes",
             checks=tuple(ids),
@@ -113,10 +117,29 @@ def _whether_she_has(
         if ids
     ]
     questions += [
-        Question(key=key, has=True, asks=section_question(key, library), adds=tuple(rules))
+        Question(
+            key=key,
+            has=True,
+            to=_to_whom(tuple(key.split(".")), library),
+            example=_example(key, library),
+            asks=section_question(key, library),
+            adds=tuple(rules),
+        )
         for key, rules in open_ones.sections.items()
     ]
     return sorted(questions, key=lambda q: (-len(q.checks) - len(q.adds), q.key))
+
+
+def _to_whom(path: Path, library: Library) -> Literal["builder", "owner"]:
+    """Return who is asked: the owner for what the catalogue says that he knows, and all below it."""
+    steps = [step for step in path if isinstance(step, str)]
+    known = any(steps[: len(parts)] == parts for key in library.owner_knows for parts in [key.split(".")])
+    return "owner" if known else "builder"
+
+
+def _example(key: str, library: Library) -> str | None:
+    section = library.sections.get(key)
+    return section.example if section is not None else None
 
 
 def _count(reads: Sequence[Read], check: str, weights: dict[Path, _Weight], values: int) -> None:
@@ -137,18 +160,31 @@ def pattern_of(path: Path) -> str:
 
 def asks(path: Path, facts: Facts, library: Library) -> str:
     """Return the question for a key: the catalogue's words, or the key's description, and the item's name."""
-    item = _item_name(path, facts)
-    question = _words(path, library)
+    return with_name(_item_name(path, facts), _words(path, library))
+
+
+def with_name(item: str, question: str) -> str:
+    """Return a question with the name of the item before it; without its name it is `without_name`."""
     return f"{item[0].upper()}{item[1:]}: {question[0].lower()}{question[1:]}" if item else question
 
 
+def without_name(question: Question) -> str:
+    """Return the words of a question without the item's name, as they are for each item of a list."""
+    if not question.of:
+        return question.asks
+    words = question.asks[len(question.of) + 2 :]
+    return f"{words[0].upper()}{words[1:]}"
+
+
 def _item_name(path: Path, facts: Facts) -> str:
+    """Return what the item that the path goes through is called; an item without a name by its first word."""
     value: Any = facts.spec
     name = ""
-    for step in path:
-        value = value[step] if isinstance(step, int) else getattr(value, step, None)
+    for place, step in enumerate(path):
         if isinstance(step, int):
-            name = getattr(value, "name", "") or f"{path[path.index(step) - 1]} {step + 1}"
+            listed = facts.at(".".join(str(one) for one in path[:place]))
+            name = listed[step].name
+        value = value[step] if isinstance(step, int) else getattr(value, step, None)
     return str(name)
 
 
@@ -174,15 +210,17 @@ def _asked(shape: Shape) -> str:
     words = shape.description
     if not words:
         return ""
+    begins, _, rest = words.partition(" ")
     if shape.scalar is bool:
-        return f"{words[0].upper()}{words[1:]}, yes or no?"
+        does = {"has": f"Does it have {rest}?", "can": f"Can it {rest}?", "is": f"Is it {rest}?"}
+        return does.get(begins, f"Is this so: {words}?")
+    if begins in ("how", "what", "who", "which", "where", "when"):
+        return f"{words[0].upper()}{words[1:]}?"
     if choices := choices_of(shape):
-        which = f"{words[0].upper()}{words[1:]}" if words.startswith(("how ", "what ")) else f"Which {words}"
-        return f"{which}: {', '.join(choices[:-1])} or {choices[-1]}?"
+        return f"Which {words} does it have: {', '.join(choices[:-1])} or {choices[-1]}?"
     if shape.scalar is int and not words.startswith("year"):
-        return f"How many {words}?"
-    example = f", such as {shape.example}" if shape.kind and shape.example else ""
-    return f"What is the {words.removeprefix('the ')}{example}?"
+        return f"How many {words.removeprefix('number of ')} are there?"
+    return f"What is the {words.removeprefix('the ')}?"
 
 
 def assumed_of(facts: Facts, used: Sequence[Question], units: UnitSystem) -> tuple[AssumedValue, ...]:
