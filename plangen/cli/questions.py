@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -12,17 +13,29 @@ from plangen.cli.options import HouseOption, PacksOption, PaperOption, SpecFile,
 from plangen.cli.printing import paper_name, print_pdf
 
 
+class Asked(StrEnum):
+    """Who is asked."""
+
+    builder = "builder"
+    owner = "owner"
+
+
 def questions(
     spec: SpecFile,
     pdf: Annotated[
-        Path | None, typer.Option(help="Also write a one-page PDF for the builder or seller.")
+        Path | None, typer.Option(help="Also write the weightiest on two pages of a PDF that is filled in.")
     ] = None,
+    to: Annotated[
+        Asked, typer.Option(help="Who is asked on these pages: the builder or seller, or the owner.")
+    ] = Asked.builder,
     units: UnitsOption = None,
     pack: PacksOption = None,
     paper: PaperOption = None,
     house: HouseOption = None,
 ) -> None:
-    """List what the spec leaves open, ordered by how many expected values depend on it.
+    """List what the spec leaves open, what most hangs on first; --pdf is for the builder or seller to fill in.
+
+    `plangen answers` reads it when it comes back.
 
     Example: plangen questions specs/catamaran.yaml --pdf questions.pdf
     """
@@ -35,9 +48,10 @@ def questions(
         plan = api.draft(api.load_spec(spec, pack or (), house), units_name(units))
     say_questions(plan)
     if pdf is not None:
-        from plangen.print.html import questions_document
+        from plangen.print.questions import questions_document
 
-        content = print_pdf(questions_document(plan, paper_name(paper, plan)), plan.digest, "questions")
+        document = questions_document(plan, paper_name(paper, plan), to.value)
+        content = print_pdf(document, plan.digest, "questions")
         if content is not None:
             write_whole(pdf, content)
-            say(f"wrote {pdf}")
+            say(f"wrote {pdf}; all {len(plan.questions)} questions are in the list above")

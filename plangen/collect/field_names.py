@@ -7,10 +7,12 @@ A reading goes by its id, so that a sheet of another version of the plan never p
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import asdict
 
 from plangen.plan.boat_identity import BoatIdentity, identity_of
 from plangen.plan.model import Plan, PlannedCheck
+from plangen.spec.names import slug
 
 
 def plan_field(digest: str) -> str:
@@ -71,10 +73,16 @@ def also_field(id: str, about: str) -> str:
     return f"also/{id}/{about}"
 
 
-def question_field(key: str) -> str:
-    """Return the field for the answer to an open question.
+def question_field(key: str, of: str | None = None) -> str:
+    """Return the field for the answer to an open question; an item goes by its name, not by its place in a list.
 
-    >>> question_field("use.water_temperature")
-    'question/use:water_temperature'
+    >>> question_field("use.water_temperature"), question_field("engines[2].propeller.pitch", "Port engine")
+    ('question/use:water_temperature', 'question/engines@port-engine:propeller:pitch')
     """
-    return f"question/{key.replace('.', ':')}"
+    named = re.sub(r"\[[0-9]+\]", f"@{slug(of)}", key) if of else key
+    return f"question/{named.replace('.', ':')}"
+
+
+def answered_field(about: str) -> str:
+    """Return the field at the head of the questions: by, date, reply or remarks."""
+    return f"answered/{about}"

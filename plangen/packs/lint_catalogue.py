@@ -49,11 +49,17 @@ def check_catalogue(library: Library) -> list[Problem]:
         for index, question in enumerate(pack.model.questions):
             report.attempt(("questions", index, "key"), partial(key_type, question.key))
             if question.key in asked:
-                report.say(("questions", index, "key"), f"{question.key!r} is asked in two ways", "one question for a key")
+                report.say(
+                    ("questions", index, "key"),
+                    f"{question.key!r} is asked in two ways",
+                    "one question for a key",
+                )
             asked.add(question.key)
         for index, key in enumerate(pack.model.owner_knows):
             if shape_at(Spec, tuple(key.split("."))) is None:
-                report.say(("owner_knows", index), f"no key {key!r} in the spec", "the path of a key or section")
+                report.say(
+                    ("owner_knows", index), f"no key {key!r} in the spec", "the path of a key or section"
+                )
         if pack.model.other_words is not None:
             _check_other_words(report, pack.model.other_words, library)
         check_order_of_work(report, pack.model, library)

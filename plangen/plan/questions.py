@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Literal
@@ -148,6 +149,15 @@ def _count(reads: Sequence[Read], check: str, weights: dict[Path, _Weight], valu
             weight = weights.setdefault(read.path, _Weight())
             weight.checks[check] = None
             weight.expected_values += values
+
+
+def steps_of(key: str) -> Path:
+    """Return the path that a key was written from: `engines[2].power` is the second engine's power."""
+    steps: list[str | int] = []
+    for part in key.split("."):
+        name, *places = re.split(r"[\[\]]+", part.rstrip("]"))
+        steps += [name, *(int(place) - 1 for place in places)]
+    return tuple(steps)
 
 
 def pattern_of(path: Path) -> str:

@@ -107,12 +107,6 @@ def assumptions_of(plan: Plan) -> tuple[Assumption, ...]:
     return tuple(Assumption(", ".join(keys), value, why) for (value, why), keys in alike.items())
 
 
-def questions_document(plan: Plan, paper: Paper = "A4") -> Document:
-    """Return the open questions for the builder or seller."""
-    own = [question.key for question in plan.questions if question.key.startswith("trial.")]
-    return Document(render("questions.html.j2", plan=plan, paper=paper, own_keys=own), "style.css")
-
-
 def render(template: str, **values: Any) -> str:
     """Return a template filled with values, under which every template finds the names that it needs."""
     names = {

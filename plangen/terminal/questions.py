@@ -34,5 +34,6 @@ def say_questions(plan: Plan) -> None:
         return
     for question in plan.questions:
         assumed = f"  assumed {question.assumed}" if question.assumed else ""
+        assumed += "  (yours to answer)" if question.to == "owner" else ""
         console.print(Text.assemble((question.key, "bold"), f"  {question.asks}{assumed}"), soft_wrap=True)
         console.print(Text(f"    {_decides(question)}"), soft_wrap=True)

@@ -9,15 +9,17 @@ from functools import cache
 import pytest
 from pypdf import PdfReader
 
+from plangen.collect.field_names import question_field
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
 from plangen.print.carried.clipboards import method_numbers
 from plangen.print.carried.document import carried_document
-from plangen.print.html import Document, questions_document
+from plangen.print.html import Document
 from plangen.print.methods.document import methods_document
 from plangen.print.pdf import write_pdf
+from plangen.print.questions import questions_document
 from plangen.schedule.schedule import schedule
-from tests.conftest import shipped, spec_from
+from tests.conftest import drafted, shipped, spec_from
 
 SMALL = """
 vessel: {name: "Small <b>& Bold</b>", hull: motor-planing, length_hull: 7 m, persons: 5}
@@ -127,10 +129,37 @@ def test_the_printer_fetches_nothing_but_its_own_fonts(
     assert any("not one of the program's own files" in record.getMessage() for record in caplog.records)
 
 
-def test_the_page_of_questions_fits_one_page() -> None:
-    reader = PdfReader(io.BytesIO(write_pdf(questions_document(small()), small().digest)))
-    assert len(reader.pages) == 1
-    assert small().questions[0].asks.split("?")[0][:20] in " ".join(reader.pages[0].extract_text().split())
+@pytest.mark.parametrize(
+    ("paper", "name"), [("A4", "catamaran.yaml"), ("letter", "catamaran.yaml"), ("A4", "monohull.yaml")]
+)
+def test_the_questions_take_two_pages_at_most_and_say_how_many_more_there_are(paper: str, name: str) -> None:
+    plan = drafted(name).plan
+    reader = PdfReader(io.BytesIO(write_pdf(questions_document(plan, paper), plan.digest)))  # type: ignore[arg-type]
+    assert len(reader.pages) <= 2
+    text = " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+    asked, more = (
+        int(found[1])
+        for words in ("answers are asked", "more questions can wait")
+        if (found := re.search(rf"([0-9]+) {words}", text))
+    )
+    fields = [field for field in reader.get_fields() or {} if field.startswith("question/")]
+    assert len(fields) == asked
+    assert asked + more == len([question for question in plan.questions if question.to == "builder"])
+
+
+def test_the_builder_is_not_asked_what_the_owner_knows_and_fields_have_human_names() -> None:
+    plan = drafted("monohull.yaml").plan
+    for to, other in (("builder", "owner"), ("owner", "builder")):
+        reader = PdfReader(io.BytesIO(write_pdf(questions_document(plan, "A4", to), plan.digest)))  # type: ignore[arg-type]
+        fields = reader.get_fields() or {}
+        others = {
+            question_field(question.key, question.of) for question in plan.questions if question.to == other
+        }
+        assert not others & fields.keys()
+        assert {"answered/by", "answered/date", "answered/reply"} <= fields.keys()
+        named = [field for name, field in fields.items() if name.startswith("question/")]
+        assert named
+        assert all("?" in str(field["/TU"]) for field in named)
 
 
 @pytest.mark.parametrize(("paper", "width"), [("A4", 595), ("letter", 612)])
