@@ -32,15 +32,36 @@ def asked() -> tuple[Question, ...]:
 
 def test_every_question_is_a_sentence_of_its_own_words() -> None:
     """No label with a question mark behind it, and none put together from a description of the spec."""
-    begins = re.compile(
-        r"(Is|Are|Was|Were|Does|Do|Can|Has|Have|Will|How|What|Which|Who|Whose|Where|When|At what|At which|In which|"
-        r"To which|To what|For how many|For which|Under which|On what|On which|After how|From|By|Of|In what|If it|Did) "
+    begins = set(
+        [
+            "Is",
+            "Are",
+            "Was",
+            "Does",
+            "Do",
+            "Can",
+            "Will",
+            "How",
+            "What",
+            "Which",
+            "Who",
+            "Where",
+            "When",
+            "At",
+            "In",
+            "To",
+            "For",
+            "Under",
+            "On",
+            "After",
+            "If",
+        ]
     )
     known = {question.key for question in shipped().questions}
     for question in asked():
         words = without_name(question)
         assert words.endswith("?"), question.asks
-        assert begins.match(words), question.asks
+        assert words.split()[0] in begins, question.asks
         pattern = re.sub(r"\[[0-9]+\]", "[]", question.key)
         assert question.has or pattern in known, f"{question.key} has no words of its own"
 
@@ -48,7 +69,7 @@ def test_every_question_is_a_sentence_of_its_own_words() -> None:
 def test_owner_and_builder_are_asked_what_each_knows() -> None:
     to = {re.sub(r"\[[0-9]+\]", "[]", question.key): question.to for question in asked()}
     assert {to[key] for key in to if key.startswith(("use.", "trial.", "contract."))} == {"owner"}
-    for key in ("trial.water_temperature", "use.registry"):
+    for key in ("trial.air_temperature", "use.registry"):
         assert to[key] == "owner"
     for key in ("engines[].power", "engines", "through_hulls", "ac.rcd"):
         assert to[key] == "builder"
