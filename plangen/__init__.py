@@ -1,7 +1,7 @@
 """Acceptance-trial plans for cruising boats.
 
 `load_spec` reads a boat's spec with the packs that concern her, `draft` makes her trial plan, `explain` says why a
-check is in it, `assess_findings` judges what was found, `compare` holds two plans side by side.
+check is in it, `assess_findings` judges what was found, `compare` holds two plans side by side, `tally` counts over many hulls.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
         load_instruments,
         load_plan,
         load_spec,
+        tally,
     )
 
 __version__ = "0.1.0"
@@ -32,6 +33,7 @@ __all__ = [
     "load_instruments",
     "load_plan",
     "load_spec",
+    "tally",
 ]
 
 

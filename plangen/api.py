@@ -11,6 +11,7 @@ from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
 from plangen.findings.register import Register
 from plangen.folder import read_register_file
+from plangen.hulls import Hull, assessments, hull_folders
 from plangen.packs.house.overlay import lay_house
 from plangen.packs.house.read import house_beside, read_house
 from plangen.packs.library import Library, load_library
@@ -21,6 +22,8 @@ from plangen.plan.model import Plan
 from plangen.plan.read import read_plan
 from plangen.schedule.schedule import schedule
 from plangen.schedule.wishes import Instead
+from plangen.series.model import Tally
+from plangen.series.tally import SeriesTally
 from plangen.spec.layers import read_layers
 from plangen.spec.load import LoadedSpec, load_spec_node
 from plangen.spec.model import Spec
@@ -43,6 +46,7 @@ __all__ = [
     "load_instruments",
     "load_plan",
     "load_spec",
+    "tally",
 ]
 
 Result = TypeVar("Result")
@@ -159,6 +163,28 @@ def assess_findings(
     if not isinstance(findings, Findings):
         findings = load_findings(findings, plan)
     return judge(plan, findings, instruments)
+
+
+def tally(
+    folders: Sequence[Path | str],
+    instruments: Path | str | None = None,
+    each: Callable[[Hull], None] | None = None,
+) -> Tally:
+    """Say what many hulls come to: yield, failing checks, spread of readings, what is open, causes.
+
+    Of each hull only what is counted is kept. `each` is told of every hull as it is read; one whose files are bad is left
+    out and stands under `skipped`.
+    """
+    series = SeriesTally()
+    places = hull_folders([Path(folder) for folder in folders])
+    for hull in assessments(places, Path(instruments) if instruments else None):
+        if hull.assessment is not None:
+            series.add(hull.assessment)
+        else:
+            series.skip(str(hull.folder), [str(problem) for problem in hull.problems])
+        if each is not None:
+            each(hull)
+    return series.result()
 
 
 def compare(before: Plan, after: Plan) -> Comparison:

@@ -19,7 +19,8 @@ from plangen.assess.retest import retest_plan
 from plangen.plan.day import Round
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
-from plangen.print.snag_tables import harmless, snags_csv, snags_xlsx
+from plangen.print.csv_table import harmless
+from plangen.print.snag_tables import snags_csv, snags_xlsx
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_yaml_file
 from tests.assess.building import check, expectation, plan
 from tests.print.test_report import SETTINGS, assessed, trial

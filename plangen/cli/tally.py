@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from plangen.cli.options import InstrumentsOption, PaperOption
 from plangen.cli.printing import paper_name, print_pdf
+
+if TYPE_CHECKING:
+    from plangen.hulls import Hull
 
 
 def tally(
@@ -31,25 +34,22 @@ def tally(
     """
     from hashlib import sha256
 
+    from plangen import api
     from plangen.files import write_all
-    from plangen.hulls import assessments, hull_folders
+    from plangen.hulls import hull_folders
     from plangen.print.tally import tally_document
     from plangen.print.tally_tables import tally_csvs, tally_xlsx
-    from plangen.series.tally import SeriesTally
     from plangen.terminal.series import reading_hulls, say_skipped
     from plangen.terminal.tallied import say_tally
 
-    series = SeriesTally()
-    places = hull_folders(folders)
-    with reading_hulls(len(places)) as step:
-        for hull in assessments(places, instruments):
+    with reading_hulls(len(hull_folders(folders))) as step:
+
+        def read(hull: Hull) -> None:
             step(hull.folder)
-            if hull.assessment is not None:
-                series.add(hull.assessment)
-            else:
+            if hull.problems:
                 say_skipped(hull)
-                series.skip(str(hull.folder), [str(problem) for problem in hull.problems])
-    found = series.result()
+
+        found = api.tally(folders, instruments, read)
     if not found.hulls:
         raise typer.Exit(2)
     contents = {"tally.xlsx": tally_xlsx(found), **tally_csvs(found)}

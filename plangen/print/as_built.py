@@ -10,8 +10,8 @@ from plangen.assess.as_built import AsBuiltLine
 from plangen.plan.model import Plan
 from plangen.plan.plates import PLATE, PLATE_WORDS
 from plangen.plan.yaml_text import yaml_text
+from plangen.print.csv_table import harmless
 from plangen.print.html import Document, Paper, render
-from plangen.print.snag_tables import harmless
 
 STATE_WORDS: Mapping[str, str] = {
     "as-specified": "as specified",

@@ -5,10 +5,22 @@ from __future__ import annotations
 import csv
 import datetime
 import io
+import re
 from collections.abc import Iterable, Sequence
 
-from plangen.print.snag_tables import harmless
-from plangen.print.workbook import Value
+from plangen.print.workbook import FORMULA, Value
+
+#: What follows a semicolon, tab or line end is a formula where the spreadsheet takes that for the end of a cell.
+_HIDDEN_FORMULA = re.compile(r"([;\t\r\n][ ]*)(?=[=+\-@])")
+
+
+def harmless(text: str) -> str:
+    """Return text with an apostrophe before whatever a spreadsheet would take for a formula.
+
+    >>> harmless("=1+1"), harmless("none; -5 ok"), harmless("12.6 V")
+    ("'=1+1", "none; '-5 ok", '12.6 V')
+    """
+    return _HIDDEN_FORMULA.sub(r"\1'", FORMULA.sub("'", text))
 
 
 def csv_bytes(columns: Sequence[str], rows: Iterable[Sequence[Value]]) -> bytes:

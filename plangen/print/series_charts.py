@@ -11,10 +11,14 @@ from plangen.print.charts import number_on_axis, ticks
 from plangen.series.model import FailingCheck, ReadingSpread, SeriesReading
 
 _TEXT = 'font-family="\'Plan Sans\', sans-serif" fill="#000"'
+#: A name over dots stands on a white edge.
+_HALO = 'font-family="\'Plan Sans\', sans-serif" fill="#fff" stroke="#fff" stroke-width="2.5"'
 _BARS, _LABEL, _ROW = 640.0, 300.0, 17.0
 _DOTS, _DOTS_HIGH, _EDGE = 340.0, 92.0, 14.0
 #: So many bars and characters of a label find room.
 MOST_BARS, _LONGEST = 20, 58
+#: Among more readings only those that stand apart are named.
+_MOST_NAMED = 60
 
 
 def failing_bars(failing: Sequence[FailingCheck]) -> Markup:
@@ -165,7 +169,7 @@ def _names(
         for one, place in zip(readings, places, strict=True)
         if one.outlier or one.fails
     ]
-    if len(named) > 4:
+    if len(named) > 4 or len(readings) > _MOST_NAMED:
         named = [(x, one) for x, one in named if one.outlier][:4]
     parts = []
     for line, (x, one) in enumerate(sorted(named, key=lambda pair: pair[0])):
@@ -174,6 +178,9 @@ def _names(
         text = f"{one.hull} {one.value:.10g}"
         parts += [
             f'<path d="M{x:.1f},{y + 2:.1f} L{x:.1f},{base - 10:.1f}" stroke="#000" stroke-width="0.5"/>',
-            f'<text x="{x + shift:.1f}" y="{y + 3:.1f}" text-anchor="{anchor}" font-size="8.5" font-weight="600" {_TEXT}>{escape(text)}</text>',
+            *(
+                f'<text x="{x + shift:.1f}" y="{y + 3:.1f}" text-anchor="{anchor}" font-size="8.5" font-weight="600" {paint}>{escape(text)}</text>'
+                for paint in (_HALO, _TEXT)
+            ),
         ]
     return parts

@@ -74,7 +74,7 @@ def _hulls(tally: Tally) -> Table:
     }  # fmt: skip
     rows = (
         (
-            hull.name, hull.hull_id, ", ".join(layer for layer in hull.layers if layer in tally.options), hull.day, hull.checks,
+            hull.name, hull.hull_id, ", ".join(hull.options), hull.day, hull.checks,
             hull.to_do, hull.failed_at_first, *(dict(hull.open_snags).get(grade, 0) for grade in GRADE_WORDS), hull.stage,
             HANDOVER_WORDS[hull.handover],
         )

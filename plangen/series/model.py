@@ -182,7 +182,7 @@ class HullStanding:
     name: str
     hull_id: str | None
     model: str
-    layers: tuple[str, ...]
+    options: tuple[str, ...]
     day: str | None
     checks: int
     to_do: int
@@ -238,7 +238,6 @@ class Tally:
 
     hulls: tuple[HullStanding, ...]
     options: tuple[str, ...]
-    common: tuple[str, ...]
     by_stage: tuple[GroupYield, ...]
     by_system: tuple[GroupYield, ...]
     whole: GroupYield

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from plangen.assess.model import Assessment, CheckVerdict
 from plangen.packs.model import GRADES
@@ -141,14 +141,19 @@ class SeriesTally:
         names = [hull.name for hull in self._hulls]
         everyone = (1 << len(names)) - 1
         options = {layer: bits for layer, bits in self._layers.items() if bits != everyone}
+        labels = option_labels(list(options))
         return Tally(
-            hulls=tuple(self._hulls),
-            options=tuple(options),
-            common=tuple(layer for layer in self._layers if layer not in options),
+            hulls=tuple(
+                replace(hull, options=tuple(labels[layer] for layer in hull.options if layer in labels))
+                for hull in self._hulls
+            ),
+            options=tuple(labels.values()),
             by_stage=tuple(group.counted(id) for id, group in self._stages.items() if group.judged),
             by_system=tuple(group.counted(id) for id, group in self._systems.items()),
             whole=self._whole.counted("all"),
-            failing=tuple(self._failing(names, options, everyone)),
+            failing=tuple(
+                self._failing(names, {labels[layer]: bits for layer, bits in options.items()}, everyone)
+            ),
             readings=tuple(self._readings.spreads(names)),
             open_snags=tuple(sorted(self._open, key=lambda one: _grade(one.grade))),
             causes=self._causes.causes(names, self._checks),
@@ -183,6 +188,17 @@ class SeriesTally:
             )
 
 
+def option_labels(layers: Sequence[str]) -> dict[str, str]:
+    """Return the option sets by the names of their specs, without the word that they all begin with.
+
+    >>> option_labels(["option-sport", "option-comfort"]), option_labels(["option-sport"])
+    ({'option-sport': 'sport', 'option-comfort': 'comfort'}, {'option-sport': 'option-sport'})
+    """
+    heads = {layer.partition("-")[0] for layer in layers}
+    shared = len(layers) > 1 and len(heads) == 1 and all("-" in layer.strip("-") for layer in layers)
+    return {layer: layer.partition("-")[2] if shared else layer for layer in layers}
+
+
 def _grade(grade: str) -> int:
     return _ORDER[grade]
 
@@ -212,7 +228,7 @@ def _standing(assessment: Assessment) -> HullStanding:
         name=assessment.boat,
         hull_id=vessel.hull_id if vessel else None,
         model=" ".join(part for part in (vessel.builder, vessel.model) if part) if vessel else "",
-        layers=vessel.layers if vessel else (),
+        options=vessel.layers if vessel else (),
         day=vessel.trial_date if vessel else None,
         checks=len(assessment.checks),
         to_do=len(assessment.not_done),

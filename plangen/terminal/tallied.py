@@ -70,7 +70,7 @@ def _say_hulls(tally: Tally) -> None:
     shown = tally.hulls if len(tally.hulls) <= _MOST_HULLS else hulls[:_MOST_HULLS]
     for hull in shown:
         counts = dict(hull.open_snags)
-        options = ", ".join(layer for layer in hull.layers if layer in tally.options)
+        options = ", ".join(hull.options)
         cells = [hull.to_do, hull.failed_at_first, *(counts.get(grade, 0) for grade in grades)]
         table.add_row(
             Text(hull.name, "bold"),

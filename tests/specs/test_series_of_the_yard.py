@@ -56,9 +56,9 @@ def test_every_hull_is_counted_by_stage(out: Path) -> None:
 def test_the_bilge_feed_fails_with_the_sport_option_only(out: Path) -> None:
     failing = {row["Check id"]: row for row in rows(out / "tally-failing-checks.csv")}
     bilge = failing["bilge-pump-delivery@engine-bilge"]
-    assert bilge["By option set"] == "option-sport: 2 of 3 with, 0 of 3 without"
+    assert bilge["By option set"] == "sport: 2 of 3 with, 0 of 3 without"
     assert (bilge["Hulls"], bilge["Still open on"]) == ("Hull 102, Hull 105", "Hull 105")
-    assert failing["shower-drains@head"]["By option set"] == "option-comfort: 2 of 4 with, 0 of 2 without"
+    assert failing["shower-drains@head"]["By option set"] == "comfort: 2 of 4 with, 0 of 2 without"
     assert failing["tank-standing-leak@port-fuel"]["By option set"] == ""
     assert len(failing) == 3
 
