@@ -24,6 +24,7 @@ from plangen.schedule.schedule import schedule
 from plangen.schedule.wishes import Instead
 from plangen.series.model import Tally
 from plangen.series.tally import SeriesTally
+from plangen.spec.issues import Compared
 from plangen.spec.layers import read_layers
 from plangen.spec.load import LoadedSpec, load_spec_node
 from plangen.spec.model import Spec
@@ -41,6 +42,7 @@ __all__ = [
     "assess_findings",
     "compare",
     "draft",
+    "draft_whole",
     "explain",
     "load_findings",
     "load_instruments",
@@ -66,15 +68,21 @@ class Boat:
         return (overlay.house.model.units if overlay is not None else None) or "metric"
 
 
-def load_spec(path: Path | str, packs: Sequence[Path | str] = (), house: Path | str | None = None) -> Boat:
+def load_spec(
+    path: Path | str,
+    packs: Sequence[Path | str] = (),
+    house: Path | str | None = None,
+    compared: Compared | None = None,
+) -> Boat:
     """Load a spec, whatever it extends, and the packs that concern it; packs of the user's own are checked whole.
 
-    A house file that is given, or that lies beside the spec as `house.yaml`, is laid over the packs. Raises
-    `plangen.spec.problems.InputProblems` with every fault of the files.
+    A house file that is given, or that lies beside the spec as `house.yaml`, is laid over the packs. Where two issues of a
+    model are `compared`, one of them stands in for either. Raises `plangen.spec.problems.InputProblems` with every fault
+    of the files.
     """
     faults: list[Problem] = []
     beside = house_beside(Path(path)) if house is None else Path(house)
-    node = _attempt(lambda: read_layers(Path(path)), faults)
+    node = _attempt(lambda: read_layers(Path(path), compared), faults)
     own = None if beside is None else _attempt(lambda: read_house(beside), faults)
     if node is None:
         raise InputProblems(faults)
@@ -110,6 +118,11 @@ def draft(boat: Boat, units: UnitSystem | None = None, instead: Instead | None =
     return schedule(
         draft_plan(boat.spec, boat.library, units or boat.units), boat.spec, boat.library, instead
     )
+
+
+def draft_whole(boat: Boat, units: UnitSystem | None = None) -> Plan:
+    """Draft the plan of a boat with every check, fitted to no days and no people, as `draft` does otherwise."""
+    return draft_plan(boat.spec, boat.library, units or boat.units).plan
 
 
 def explain(boat: Boat, check: str, units: UnitSystem | None = None) -> Reason:

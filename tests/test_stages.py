@@ -7,8 +7,11 @@ example, "Hold Point vs Witness Point in an ITP", NWE Group, https://nwegroup.no
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+from plangen import api
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment
 from plangen.findings.blank import findings_text
@@ -181,3 +184,17 @@ def test_the_yards_model_has_three_stages_and_a_page_for_each() -> None:
     for stage in one.stages:
         assert f"Released by: {stage.hold}" in html
     assert html.count("<section") == 3
+
+
+def test_stages_may_stand_in_the_house_file_and_a_fault_is_said_with_its_line_there(write) -> None:
+    house = "stages:\n  - {id: rest, title: Rest, hold: foreman}\n  - {id: sea, title: Sea, settings: [SETTING]}\n"
+    path = write("tern.yaml", SPEC)
+    write("house.yaml", house.replace("SETTING", "under-way"))
+    plan = api.draft_whole(api.load_spec(path))
+    assert [(stage.id, stage.hold) for stage in plan.stages] == [("rest", "foreman"), ("sea", None)]
+    assert {check.stage for check in plan.checks} == {"rest", "sea"}
+    write("house.yaml", house.replace("SETTING", "underway"))
+    (fault,) = faults(lambda: api.draft_whole(api.load_spec(path)))
+    assert (Path(fault.mark.file).name, fault.mark.line, fault.nearest) == ("house.yaml", 3, "under-way")
+    write("tern.yaml", SPEC + "stages: [{id: only, title: Only}]\n")
+    assert [stage.id for stage in api.draft_whole(api.load_spec(path)).stages] == ["only"]

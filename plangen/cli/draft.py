@@ -55,6 +55,7 @@ def draft(
     """
     from plangen import api
     from plangen.folder import write_draft
+    from plangen.plan.issues import changed_in_place
     from plangen.print.without_printer import files_without_printer
     from plangen.schedule.wishes import Instead
     from plangen.spec.problems import InputProblems
@@ -78,12 +79,17 @@ def draft(
         faults += [*_same_names(specs, plans), *more]
         if faults:
             raise InputProblems(faults)
+    needs_attention = False
     for plan, folder in zip(plans, folders, strict=True):
         papers = files_without_printer(plan) | (_papers(plan, paper) if make_pdf else {})
         with input_faults():
             written = write_draft(plan, folder, papers)
         say_plan(plan, written.files)
         say_draft(plan, folder, written)
+        if written.before is not None and changed_in_place(written.before, plan):
+            needs_attention = True
+    if needs_attention:
+        raise typer.Exit(1)
 
 
 def _folder_alone(specs: list[Path]) -> None:

@@ -47,6 +47,7 @@ class Done:
 
 def draft_folder(folder: Path, wanted: Wanted) -> None:
     """Draft the hulls of a folder; one with faults stops no other, and the exit says which weren't drafted."""
+    from plangen.plan.issues import changed_in_place
     from plangen.spec.hulls import hull_specs
     from plangen.terminal.console import errors
     from plangen.terminal.drafted import say_hull
@@ -57,6 +58,7 @@ def draft_folder(folder: Path, wanted: Wanted) -> None:
     problems = [*found.problems, *problems]
     not_printed: dict[str, None] = {}
     drafted: set[Path] = set()
+    needs_attention = False
     for path, why in found.passed_over:
         errors.print(f"passed over: {path} ({why})", markup=False, soft_wrap=True)
     with errors.status(f"{len(hulls)} hulls: starting") as status:
@@ -68,6 +70,8 @@ def draft_folder(folder: Path, wanted: Wanted) -> None:
             if done.plan is not None and done.folder is not None and done.written is not None:
                 drafted.add(done.spec)
                 say_hull(done.plan, done.folder, done.written)
+                before = done.written.before
+                needs_attention |= before is not None and bool(changed_in_place(before, done.plan))
     for reason in not_printed:
         errors.print(reason, markup=False)
     if problems:
@@ -77,6 +81,8 @@ def draft_folder(folder: Path, wanted: Wanted) -> None:
         )
         say_problems(dict.fromkeys(problems), outcome)
         raise typer.Exit(2)
+    if needs_attention:
+        raise typer.Exit(1)
 
 
 def _of_different_names(specs: Sequence[Path]) -> tuple[list[Path], list[Problem]]:

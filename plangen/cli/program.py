@@ -13,6 +13,7 @@ import typer
 
 from plangen import __version__
 from plangen.cli.assess import assess
+from plangen.cli.change_note import change_note
 from plangen.cli.collect import collect
 from plangen.cli.compare import compare
 from plangen.cli.draft import draft
@@ -31,7 +32,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-for _command in (start, questions, draft, collect, assess, tally, recall, compare, why):
+for _command in (start, questions, draft, collect, assess, tally, recall, compare, change_note, why):
     app.command()(_command)
 app.add_typer(packs_app, name="packs")
 

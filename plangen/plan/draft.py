@@ -21,6 +21,7 @@ from plangen.plan.left_open import left_open, not_planned
 from plangen.plan.model import (
     Boat,
     Cited,
+    DraftedFrom,
     PackLine,
     Plan,
     PlannedCheck,
@@ -114,6 +115,16 @@ def boat_of(loaded: LoadedSpec, facts: Facts) -> Boat:
         name=vessel.name,
         formerly=vessel.formerly,
         layers=loaded.layers,
+        hull_number=vessel.hull_number,
+        drafted_from=tuple(
+            DraftedFrom(
+                spec=one.spec,
+                issue=one.number,
+                date=str(one.date) if one.date else None,
+                content=one.content,
+            )
+            for one in loaded.issues
+        ),
         builder=vessel.builder,
         model=vessel.model,
         hull_id=vessel.hull_id,

@@ -266,12 +266,28 @@ class PackLine(PlanModel):
     edition: str
 
 
+class DraftedFrom(PlanModel):
+    """The issue of a model or an option that a hull is drafted from; `content` tells whether it still says the same."""
+
+    spec: str
+    issue: int
+    date: str | None = None
+    content: str
+
+    @property
+    def words(self) -> str:
+        """Return what people call it."""
+        return f"{self.spec} issue {self.issue}" + (f" of {self.date}" if self.date else "")
+
+
 class Boat(PlanModel):
     """Whose plan it is; `layers` are the names of the specs below hers: model and option sets."""
 
     name: str
     formerly: tuple[str, ...] = ()
     layers: tuple[str, ...] = ()
+    hull_number: int | None = None
+    drafted_from: tuple[DraftedFrom, ...] = ()
     builder: str | None = None
     model: str | None = None
     hull_id: str | None = None

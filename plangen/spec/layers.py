@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from plangen.spec.issues import (
+    OWN_KEYS,
+    Compared,
+    LayerIssue,
+    Wanted,
+    check_pins,
+    issue_of,
+    layer_issue,
+    right_issue,
+    wanted_by,
+)
 from plangen.spec.layer_items import check_layer_item
 from plangen.spec.model import Spec
 from plangen.spec.problems import InputProblems, Problem, nearest_name
@@ -12,42 +23,95 @@ from plangen.spec.short_forms import expand
 from plangen.spec.yaml_source import Node, read_yaml_file
 
 MOST_LAYERS = 16
+#: Faults at these keys leave open what is laid over what.
+_STOP = ("extends", "drafted_from", "issue", "issue.number", "issue.replaces", "vessel.hull_number")
 
 
-def read_layers(path: Path) -> Node:
+@dataclass
+class _Course:
+    """What goes with the reading of one spec and all below it."""
+
+    wanted: Wanted
+    problems: list[Problem] = field(default_factory=list)
+    names: list[str] = field(default_factory=list)
+    issues: list[LayerIssue] = field(default_factory=list)
+    files: list[str] = field(default_factory=list)
+    roots: dict[Path, Node] = field(default_factory=dict)
+
+    def root(self, path: Path) -> Node:
+        """Return what stands in a file, read once."""
+        if path not in self.roots:
+            self.roots[path] = read_yaml_file(path)
+        return self.roots[path]
+
+    def replaced(self, path: Path) -> str | None:
+        """Return the name of the file whose issue a spec replaces: it is no layer beside it."""
+        issue = issue_of(self.root(path), [])
+        return issue.replaces if issue is not None else None
+
+
+def read_layers(path: Path, compared: Compared | None = None) -> Node:
     """Read a spec and whatever it extends, short forms written out, as one mapping with places.
 
-    Faults of short forms stay with what is returned, to be said with those of the whole file. Raises `InputProblems`
-    for unreadable files, cycles, and names that leave the folder.
+    Of a spec with issues the one is taken that the hull is drafted from; where two files are `compared`, the one named
+    with them stands in for either. Faults of short forms stay with what is returned, to be said with those of the whole
+    file. Raises `InputProblems` for unreadable files, cycles, names that leave the folder, and issues that aren't there.
     """
-    problems: list[Problem] = []
-    names: list[str] = []
-    node = _read(path, (), problems, names)
-    if any(problem.key == "extends" for problem in problems):
-        raise InputProblems(problems)
-    return replace(node, problems=tuple(problems), layers=tuple(dict.fromkeys(names)))
+    course = _Course(Wanted())
+    root = course.root(path)
+    course.wanted = wanted_by(root, compared)
+    node = _read(path, (), course)
+    check_pins(
+        course.wanted, [name.value for name in _extends(root) if isinstance(name.value, str)], course.problems
+    )
+    if any(problem.key in _STOP for problem in course.problems):
+        raise InputProblems(course.problems)
+    return replace(
+        node,
+        problems=tuple(course.problems),
+        layers=tuple(dict.fromkeys(course.names)),
+        issues=tuple(course.issues),
+        files=tuple(dict.fromkeys(course.files)),
+    )
 
 
-def _read(path: Path, below: tuple[Path, ...], problems: list[Problem], names: list[str]) -> Node:
-    root = read_yaml_file(path)
+def _extends(root: Node) -> list[Node]:
+    extends = (root.mapping or {}).get("extends")
+    if extends is None:
+        return []
+    return extends.items if extends.items is not None else [extends]
+
+
+def _read(path: Path, below: tuple[Path, ...], course: _Course) -> Node:
+    root = course.root(path)
     if root.mapping is None:
         raise InputProblems([Problem(root.mark, "", "no keys", "a mapping that begins with `vessel:`")])
-    extends = root.mapping.get("extends")
+    left_out = ("extends", *(OWN_KEYS if below else ()))
     own = expand(
-        replace(root, mapping={key: value for key, value in root.mapping.items() if key != "extends"}),
+        replace(root, mapping={key: value for key, value in root.mapping.items() if key not in left_out}),
         Spec,
-        problems,
+        course.problems,
     )
-    if extends is None:
-        return own
+    chain = (*below, path.resolve())
     base: Node | None = None
-    for name in extends.items if extends.items is not None else [extends]:
-        target = _target(path, name, (*below, path.resolve()), problems)
-        if target is not None:
-            layer = _read(target, (*below, path.resolve()), problems, names)
-            names.append(target.stem)
-            base = layer if base is None else lay_over(base, layer, problems)
-    return own if base is None else lay_over(base, own, problems)
+    for name in _extends(root):
+        target = _target(path, name, chain, course.problems)
+        if target is None:
+            continue
+        laid_over_its_own = course.replaced(path) == target.name
+        if laid_over_its_own or path.resolve() in (course.wanted.compared or (frozenset(),))[0]:
+            file = target
+        else:
+            file = right_issue(target, course.wanted, course.root, course.problems, root.mark)
+        layer = _read(file, chain, course)
+        if not laid_over_its_own:
+            course.names.append(target.stem)
+        course.files.append(file.name)
+        issue = issue_of(course.root(file), [])
+        if issue is not None and not laid_over_its_own:
+            course.issues.append(layer_issue(target.name, layer, issue))
+        base = layer if base is None else lay_over(base, layer, course.problems)
+    return own if base is None else lay_over(base, own, course.problems)
 
 
 def _target(path: Path, name: Node, chain: tuple[Path, ...], problems: list[Problem]) -> Path | None:

@@ -10,6 +10,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from plangen.spec.explain import Path
+from plangen.spec.issues import LayerIssue
 from plangen.spec.layers import read_layers
 from plangen.spec.model import Spec
 from plangen.spec.other_words import NO_OTHER_WORDS, OtherWords
@@ -32,6 +33,8 @@ class LoadedSpec:
     zones_assumed: bool
     said_no: frozenset[Path] = frozenset()
     layers: tuple[str, ...] = ()
+    issues: tuple[LayerIssue, ...] = ()
+    files: tuple[str, ...] = ()
 
     def mark_of(self, path: Path) -> Mark:
         """Return the place where the value at the path was written."""
@@ -48,7 +51,7 @@ def load_spec_file(path: FilePath, zone_sets: ZoneSets, words: OtherWords = NO_O
 
 def load_spec_node(node: Node, zone_sets: ZoneSets, words: OtherWords = NO_OTHER_WORDS) -> LoadedSpec:
     """Hold a spec that has been read against the models; see `load_spec_file`."""
-    layers = node.layers
+    layers, issues, files = node.layers, node.issues, node.files
     node, assumed = _with_zones(node, zone_sets)
     stated, said_no = _without_refused(node, Spec)
     held = validate(stated, words)
@@ -62,7 +65,7 @@ def load_spec_node(node: Node, zone_sets: ZoneSets, words: OtherWords = NO_OTHER
         ]
     if problems or spec is None:
         raise InputProblems(problems)
-    return LoadedSpec(spec, node, assumed, frozenset(said_no), layers)
+    return LoadedSpec(spec, node, assumed, frozenset(said_no), layers, issues, files)
 
 
 def _without_refused(node: Node, model: type[BaseModel], path: Path = ()) -> tuple[Node, list[Path]]:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ruamel.yaml import YAML
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
@@ -22,6 +22,9 @@ from ruamel.yaml.events import (
 )
 
 from plangen.spec.problems import InputProblems, Mark, Problem
+
+if TYPE_CHECKING:
+    from plangen.spec.issues import LayerIssue
 from plangen.spec.yaml_faults import yaml_problem
 
 LARGEST_FILE = 1_048_576
@@ -36,7 +39,8 @@ Scalar = str | int | float | bool | datetime.date | None
 class Node:
     """One value of a YAML file with its place: a scalar, a mapping or a list.
 
-    A whole spec also has faults of its short forms, and the names of the specs that were laid below it.
+    A whole spec also has faults of its short forms, and the names of the specs that were laid below it, with
+    the issues of those that state one and the files in which they stand.
     """
 
     mark: Mark
@@ -46,6 +50,8 @@ class Node:
     key_marks: dict[str, Mark] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     layers: tuple[str, ...] = ()
+    issues: tuple[LayerIssue, ...] = ()
+    files: tuple[str, ...] = ()
 
     def says(self, answer: bool) -> bool:
         """Tell whether the value is a plain yes (or no)."""

@@ -12,6 +12,7 @@ from rich.text import Text
 from plangen.folder import perhaps_renamed
 from plangen.packs.model import GRADES
 from plangen.plan.compare import compare
+from plangen.plan.issues import changed_in_place, other_issues
 from plangen.spec.names import slug
 from plangen.terminal.comparison import LEFT_OUT, say_comparison
 from plangen.terminal.console import console, errors, hours, say, table_of
@@ -29,6 +30,8 @@ def say_draft(plan: Plan, folder: Path, written: Written) -> None:
         say(f"she was {written.before.boat.name} before: her folder is still {folder}")
     elif written.before is not None and folder.name != slug(plan.boat.name):
         say(f"her plan was found in {folder}, and is kept there")
+    if written.before is not None:
+        _say_issues(written.before, plan)
     if written.before is None and (other := perhaps_renamed(plan, folder)) is not None:
         say(f"a new folder: {other[0]} holds the plan of {other[1]}, which is like her in all but the name.")
         say(
@@ -43,6 +46,15 @@ def say_draft(plan: Plan, folder: Path, written: Written) -> None:
         say_comparison(compare(written.before, plan))
     if written.carried is not None:
         say_carried(written.carried)
+
+
+def _say_issues(before: Plan, plan: Plan) -> None:
+    """Print from which other issues she is drafted now, and which issues were changed though their number is the same."""
+    for words in other_issues(before, plan):
+        say(f"drafted from {words}")
+    for words in changed_in_place(before, plan):
+        warning = f"warning: {words} doesn't say any more what she was drafted from. What is different for her is said below. Give a change an issue of its own."
+        errors.print(Text(warning), soft_wrap=True)
 
 
 def say_hull(plan: Plan, folder: Path, written: Written) -> None:
@@ -81,6 +93,10 @@ def say_plan(plan: Plan, files: Sequence[Path]) -> None:
         console.print(Text(house_line(plan.house)), soft_wrap=True)
     console.print(Text(f"open questions: {len(plan.questions)} (plangen questions lists them)"))
     say_trial(plan)
+    if plan.boat.drafted_from:
+        console.print(
+            Text(f"drafted from {', '.join(one.words for one in plan.boat.drafted_from)}"), soft_wrap=True
+        )
     for stage in plan.stages:
         many = sum(check.stage == stage.id for check in plan.checks)
         roles = (("released by", stage.hold), ("witness", stage.witness))

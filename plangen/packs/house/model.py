@@ -149,13 +149,14 @@ OF_A_READING = (
 
 
 class HouseFile(PackModel):
-    """A house file. `trial` is laid under the spec's own, `checks` are rules as in a pack, of a `system` each."""
+    """A house file. `trial` and `stages` are laid under the spec's own, `checks` are rules as in a pack, of a `system` each."""
 
     edition: TextField = ""
     by: Line | None = None
     letterhead: LetterheadFields | None = None
     client: Annotated[ClientFields | None, BeforeValidator(_client_from_name)] = None
     trial: dict[str, Any] = {}
+    stages: tuple[dict[str, Any], ...] = ()
     units: Literal["metric", "us", "both"] | None = None
     paper: Literal["a4", "letter"] | None = None
     terms: Paragraphs = ()

@@ -42,11 +42,14 @@ class LoadedHouse:
 
     def under(self, spec: Node) -> Node:
         """Return the spec, not yet held against the models, with what the house says of every trial laid under it."""
-        trial = (self.source.mapping or {}).get("trial")
-        if trial is None or trial.mapping is None:
+        keys = self.source.mapping or {}
+        own: dict[str, Node] = {key: keys[key] for key in ("trial", "stages") if key in keys}
+        if own.get("trial") is not None and own["trial"].mapping is None:
+            del own["trial"]
+        if not own:
             return spec
         problems: list[Problem] = []
-        base = expand(Node(trial.mark, mapping={"trial": trial}), Spec, problems)
+        base = expand(Node(self.source.mark, mapping=own, key_marks=self.source.key_marks), Spec, problems)
         laid = lay_over(base, spec, problems)
         return replace(
             spec, mapping=laid.mapping, key_marks=laid.key_marks, problems=(*problems, *spec.problems)

@@ -6,13 +6,14 @@ from typing import Annotated
 
 from pydantic import Field
 
-from plangen.spec.model.base import Singular, SpecModel, listed, told
+from plangen.spec.model.base import Name, Singular, SpecModel, listed, told
 from plangen.spec.model.contract import Contract
 from plangen.spec.model.deck import Deck
 from plangen.spec.model.domestic import Climate, ColdBox, Galley, Gas, LaundryMachine
 from plangen.spec.model.electrical import AlternatingCurrent, DirectCurrent
 from plangen.spec.model.handling import Rig, Stabiliser, Steering, Tender, Thruster
 from plangen.spec.model.history import History
+from plangen.spec.model.issue import Issue
 from plangen.spec.model.navigation import Entertainment, Navigation, Network, Radio
 from plangen.spec.model.propulsion import Engine
 from plangen.spec.model.safety import Alarm, FireProtection, GearAboard
@@ -25,6 +26,11 @@ from plangen.spec.model.water import Bilge, FreshWater, Head, ThroughHull, Water
 class Spec(SpecModel):
     """The user's description of one boat, or of a model."""
 
+    issue: Issue | None = told("of a model or an option: its issue")
+    drafted_from: dict[Name, Annotated[int, Field(ge=1, le=9999)]] = Field(
+        default={},
+        description="of a hull: the issue of a spec that she extends, as `model.yaml: 1`, and stays with",
+    )
     vessel: Vessel = Field(description="the vessel and her dimensions")
     use: Use = Field(default=Use(), description="where and how she is used")
     trial: Trial = Field(default=Trial(), description="when and where the trial is held")

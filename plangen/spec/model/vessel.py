@@ -49,6 +49,9 @@ class Vessel(SpecModel):
         "hull identification number (ISO 10087), as FR-ABC12345A627 or 14 characters without hyphens",
         "FR-ABC12345A627",
     )
+    hull_number: Annotated[int, Field(ge=1, le=999999)] | None = told(
+        "the builder's number of the hull in her series", "101"
+    )
     hull: HullType = Field(description="hull type")
     built: Annotated[int, Field(ge=1850, le=2100)] | datetime.date | None = told("year or date of build")
     condition: Literal["new", "used"] = Field(default="new", description="new from the builder, or used")
