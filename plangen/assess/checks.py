@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from plangen.assess.alternatives import one_suffices
 from plangen.assess.bench import Bench
 from plangen.assess.conditions import under_conditions
 from plangen.assess.model import AttemptVerdict, CheckVerdict, ReadingVerdict, Verdict
@@ -148,7 +149,7 @@ def _judge_attempt(
         for id, expected in before.items()
         if id not in today and id in attempt.values
     ]
-    judged = under_conditions(readings, {**before, **today})
+    judged = one_suffices(under_conditions(readings, {**before, **today}), {**before, **today})
     return _attempt_verdict(number, attempt, worst([reading.verdict for reading in judged]), judged)
 
 

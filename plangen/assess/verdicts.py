@@ -198,10 +198,11 @@ def _judge_series(
                 uncertainty=uncertainty,
             )
         )
+    counting = [point.verdict for point in points if not expected.any_point or point.verdict != "not-done"]
     return verdict_on(
         expected,
         shown(values),
-        worst([point.verdict for point in points]),
+        worst(counting),
         "; ".join(faults),
         points=tuple(points),
     )

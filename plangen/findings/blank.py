@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from plangen.findings.scalar import scalar
+from plangen.plan.alternatives import words_of
 from plangen.plan.model import Expectation, Plan, PlannedCheck, PlannedStage
 
 #: Comment lines that the program writes begin so; every other line of an entry is the user's and is kept.
@@ -54,8 +55,8 @@ def stages_text(stages: Sequence[PlannedStage], heading: bool = True) -> str:
 def _comments(check: PlannedCheck) -> Iterable[str]:
     yield ""
     yield f"  {OURS} {_one_line(check.title)}: {_one_line(check.item)}"
-    for expected in check.expect:
-        yield f"  {OURS} {expected.id}: {_expected_line(expected)}"
+    for index, expected in enumerate(check.expect):
+        yield f"  {OURS} {expected.id}: {_expected_line(expected, words_of(check.expect, index))}"
 
 
 def blank_entry(check: PlannedCheck) -> str:
@@ -66,8 +67,8 @@ def blank_entry(check: PlannedCheck) -> str:
     return "\n".join([*lines, "      by:", "      when:", "      note:"])
 
 
-def _expected_line(expected: Expectation) -> str:
-    words = f"{expected.reading}, {'within' if expected.condition else 'expect'} {expected.shown}"
+def _expected_line(expected: Expectation, reading: str) -> str:
+    words = f"{reading}, {'within' if expected.condition else 'expect'} {expected.shown}"
     return _one_line(f"{words} ({', '.join(expected.parts)})" if expected.parts else words)
 
 

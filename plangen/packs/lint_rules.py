@@ -27,7 +27,7 @@ from plangen.packs.types import (
 )
 from plangen.packs.uncertainty_ratio import LEAST_RATIO, USUAL_RATIO, reads, static_ratio
 from plangen.spec.explain import key_text
-from plangen.spec.problems import Problem
+from plangen.spec.problems import Problem, name_list
 from plangen.spec.quantity import unit_from_label
 
 
@@ -137,8 +137,28 @@ def _check_reading_ids(report: Report, path: Path, rule: CheckRule) -> None:
             report.known(
                 (*place, "valid_if", number), name, conditions, "condition among this rule's readings"
             )
+        _check_alternatives(report, place, reading, rule)
         if reading.condition and reading.id not in wanted:
             report.say(place, f"the condition {reading.id} that no reading names", "valid_if: on a reading")
+
+
+def _check_alternatives(report: Report, place: Path, reading: ReadingRule, rule: CheckRule) -> None:
+    if reading.any_point and reading.series is None:
+        report.say((*place, "any_point"), "any_point of one reading", "any_point: of a series")
+    if reading.way is not None and reading.one_of is None:
+        report.say((*place, "way"), "a way of no group", "one_of: beside it")
+    if reading.one_of is None:
+        return
+    if reading.condition:
+        report.say((*place, "one_of"), "a condition as one of several readings", "one_of: of readings alone")
+    group = [one for one in rule.expect if one.one_of == reading.one_of]
+    if len({one.way or one.id for one in group}) < 2:
+        names = name_list(sorted({one.one_of for one in rule.expect if one.one_of is not None}))
+        report.say(
+            (*place, "one_of"),
+            f"{reading.one_of} with one way only",
+            f"two readings or ways of it; here: {names}",
+        )
 
 
 _LIMITS = ("at_least", "at_most", "between", "about", "is_", "record")

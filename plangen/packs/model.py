@@ -62,7 +62,8 @@ class ReadingRule(PackModel):
 
     `id` never changes, `reading` is words for people; `formerly` holds earlier words or ids. A reading that is
     a `condition` of the trial is never a fault: the readings that name it under `valid_if` count only while it
-    lies within its limits.
+    lies within its limits. Of the readings with the same `one_of` one suffices; several with the same `way` do so only
+    together. Of a series with `any_point` one point suffices.
     """
 
     id: Identifier
@@ -71,6 +72,9 @@ class ReadingRule(PackModel):
     parts: PartsField = ()
     condition: bool = False
     valid_if: IdList = ()
+    one_of: Identifier | None = None
+    way: Identifier | None = None
+    any_point: bool = False
     unit: str = ""
     when: ConditionField | None = None
     at_least: ValueField | None = None

@@ -15,6 +15,7 @@ from plangen.packs.library import Library
 from plangen.packs.model import CheckRule, RulePack
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.values import value_of
+from plangen.plan.alternatives import only_alternatives
 from plangen.plan.drafted import Drafted, DraftedCheck
 from plangen.plan.expectations import cited, draft_reading
 from plangen.plan.figures import figures_of
@@ -121,7 +122,7 @@ def _draft(
         used_boat=tuple(
             render(more.add, scope) for more in rule.used_boat if used and holds(more.when, scope)
         ),
-        expect=tuple(reading.expectation for reading in readings),
+        expect=only_alternatives(reading.expectation for reading in readings),
         instruments=rule.instruments,
         minutes=round(once + each, 1),
         minutes_once=once,

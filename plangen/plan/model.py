@@ -35,7 +35,8 @@ class Expectation(PlanModel):
 
     `code` is its short name on paper: number of the round, line in the round, and a letter where the line has
     several readings. It is the same for one digest of the plan and no identity beyond it. Of the readings of a check
-    that have the same `one_of`, one that is done suffices.
+    that have the same `one_of`, one that is done suffices, or all those of one `way`; of a series with `any_point` one
+    point does.
     """
 
     id: str
@@ -46,6 +47,8 @@ class Expectation(PlanModel):
     condition: bool = False
     valid_if: tuple[str, ...] = ()
     one_of: str | None = None
+    way: str | None = None
+    any_point: bool = False
     unit: str = ""
     value: float | None = None
     low: float | None = None

@@ -11,6 +11,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from plangen.collect.list_table import CODE, FOUND, GRADE, PHOTO, PLACE, PRINTED, REMARK, WHAT
+from plangen.plan.alternatives import words_of
 from plangen.plan.format import decimals_of
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 from plangen.print.workbook import saved, set_cell
@@ -55,7 +56,7 @@ def _readings(plan: Plan) -> Iterator[tuple[PlannedCheck, Expectation]]:
 def _row(check: PlannedCheck, expected: Expectation, plan: Plan) -> tuple[str, ...]:
     where = next((f"{one.number} {one.title}" for one in plan.rounds if check.id in one.checks), "")
     item = "" if check.item == "boat" else f" ({check.item})"
-    asked = f"{check.do or check.title}{item}: {expected.reading}"
+    asked = f"{check.do or check.title}{item}: {words_of(check.expect, check.expect.index(expected))}"
     if expected.series:
         points = ", ".join(f"{one.point:.{decimals_of(one.point)}f}" for one in expected.series)
         asked += f" at {points} {expected.series_unit}".rstrip()

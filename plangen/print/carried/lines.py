@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from plangen.collect.field_names import reading_field
+from plangen.plan.alternatives import words_of
 from plangen.plan.format import decimals_of
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 from plangen.print.carried.answers import Answers, answers_of
@@ -140,7 +141,7 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation) -> Cell:
         id=expected.id,
         code=expected.code,
         letter=expected.code.lstrip("0123456789."),
-        words=expected.reading,
+        words=words_of(check.expect, index),
         good="" if tick or (expected.record and not expected.plate) else expected.shown,
         basis="" if tick or expected.record else BASIS_WORD.get(expected.basis, expected.basis),
         unit=expected.unit if not tick else "",

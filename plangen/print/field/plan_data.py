@@ -8,6 +8,7 @@ from typing import Any
 
 from plangen.assess.model import Assessment
 from plangen.packs.model import GRADES
+from plangen.plan.alternatives import words_of
 from plangen.plan.boat_identity import identity_of
 from plangen.plan.day import Round
 from plangen.plan.model import Plan, PlannedCheck
@@ -136,7 +137,10 @@ def _line(
             "grade": check.grade if check.grade in _MARKED else "",
             "people": check.people if check.people > 1 else None,
             "method": _method(check, methods, texts),
-            "readings": [reading_data(expected, plan.units) for expected in check.expect],
+            "readings": [
+                reading_data(expected, words_of(check.expect, index), plan.units)
+                for index, expected in enumerate(check.expect)
+            ],
         }
     )
 

@@ -11,14 +11,14 @@ from plangen.plan.model import Expectation, SeriesPoint
 from plangen.print.words import BASIS_WORD
 
 
-def reading_data(expected: Expectation, units: str) -> dict[str, Any]:
+def reading_data(expected: Expectation, words: str, units: str) -> dict[str, Any]:
     """Return a reading as plain values, empty ones left out."""
     printed = printed_label(expected.unit, units)
     return without_blanks(
         {
             "id": expected.id,
             "code": expected.code,
-            "words": expected.reading,
+            "words": words,
             "good": expected.shown,
             "basis": "" if expected.record else BASIS_WORD.get(expected.basis, expected.basis),
             "unit": expected.unit,
@@ -30,6 +30,9 @@ def reading_data(expected: Expectation, units: str) -> dict[str, Any]:
             "parts": list(expected.parts),
             "condition": expected.condition,
             "validIf": list(expected.valid_if),
+            "oneOf": expected.one_of,
+            "way": expected.way,
+            "anyPoint": expected.any_point,
             "series": [_point(point, expected.series_unit) for point in expected.series],
             "instrument": expected.instrument,
             "note": expected.note,

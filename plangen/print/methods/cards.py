@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from plangen.plan.alternatives import words_of
 from plangen.plan.model import Expectation, KitItem, Plan, PlannedCheck
 from plangen.print.carried.clipboards import method_numbers
 from plangen.print.sources import basis_text, source_numbers
@@ -102,9 +103,11 @@ def _instrument(item: KitItem) -> str:
 
 def _limits(checks: Sequence[PlannedCheck], sources: dict[str, int]) -> tuple[LimitLine, ...]:
     by_id: dict[str, list[tuple[PlannedCheck, Expectation]]] = {}
+    words: dict[str, str] = {}
     for check in checks:
-        for expected in check.expect:
+        for index, expected in enumerate(check.expect):
             by_id.setdefault(expected.id, []).append((check, expected))
+            words.setdefault(expected.id, words_of(check.expect, index))
     lines = []
     for alike in by_id.values():
         by_value: dict[str, list[str]] = {}
@@ -119,7 +122,7 @@ def _limits(checks: Sequence[PlannedCheck], sources: dict[str, int]) -> tuple[Li
         basis = dict.fromkeys(_worked(expected, sources) for _, expected in alike)
         notes = dict.fromkeys(expected.note for _, expected in alike if expected.note)
         lines.append(
-            LimitLine(alike[0][1].reading, tuple(values), "; ".join(list(basis)[:2]), " ".join(notes))
+            LimitLine(words[alike[0][1].id], tuple(values), "; ".join(list(basis)[:2]), " ".join(notes))
         )
     return tuple(lines)
 

@@ -93,6 +93,7 @@ function judgeOf(plan) {
       return verdict(decide(n.number, point.low, point.high, a ? a.uncertainty : null));
     });
     const missing = points.filter(p => p.v === 'not-done').length;
+    if (r.anyPoint && missing < points.length) return verdict(worst(points.map(p => p.v).filter(v => v !== 'not-done')), '', {points});
     return verdict(worst(points.map(p => p.v)), missing ? `${missing} of ${points.length} still to read` : '', {points});
   }
 
@@ -146,7 +147,20 @@ function judgeOf(plan) {
       if (outside.length) found.set(r.id, {...judged, v: 'limited', why: `counts once read with ${outside.map(one => `${one.words} ${one.good}`).join(', ')}`});
       else if (unknown.length) found.set(r.id, {...judged, why: [judged.why, `fill in ${unknown.map(one => one.code || one.words).join(', ')}: it counts only under that condition`].filter(Boolean).join('; ')});
     }
+    notNeeded(readings, found);
     return found;
+  }
+
+  /* Of readings of which one way suffices, what is still open is not needed once another way is done. */
+  function notNeeded(readings, found) {
+    const says = r => found.get(r.id).v;
+    const sameWay = (r, other) => r.oneOf === other.oneOf && (r.way || r.id) === (other.way || other.id);
+    const inWay = r => readings.filter(other => other.oneOf && sameWay(r, other));
+    const finished = readings.filter(r => r.oneOf && inWay(r).every(one => says(one) !== 'not-done') && inWay(r).some(one => says(one) !== 'does-not-apply'));
+    const decided = finished.filter(r => inWay(r).every(one => says(one) !== 'limited'));
+    const others = {'not-done': finished, limited: decided};
+    const spared = readings.filter(r => r.oneOf && (others[says(r)] || []).some(one => one.oneOf === r.oneOf && !sameWay(one, r)));
+    spared.forEach(r => found.set(r.id, {...found.get(r.id), v: 'does-not-apply', why: 'not needed beside the other'}));
   }
 
   return {reading, line, worst: found => worst([...found.values()].map(one => one.v)), typedNumber: grammar.typedNumber, withUnit: grammar.withUnit};
