@@ -172,7 +172,11 @@ def test_the_published_schema_is_the_models_own() -> None:
     assert json.loads((SPECS / "spec.schema.json").read_text(encoding="utf-8")) == spec_schema()
 
 
-READY = sorted(str(path.relative_to(SPECS)) for path in SPECS.rglob("*.yaml") if path.name != "findings.yaml")
+READY = sorted(
+    str(path.relative_to(SPECS))
+    for path in SPECS.rglob("*.yaml")
+    if path.name not in ("findings.yaml", "instruments.yaml", "house.yaml")
+)
 
 
 @pytest.mark.parametrize("name", READY)
