@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
 
 from plangen.plan.day import Round, Session, TimetableStep
 from plangen.plan.model import Plan, PlannedCheck
 from plangen.print.carried.blocks import Block, blocks_of
 from plangen.print.carried.lines import Line, line_of
-from plangen.print.carried.words import counted, hours
+from plangen.print.carried.words import counted, hours, plain_title
 
 
 @dataclass(frozen=True)
@@ -27,6 +26,11 @@ class RoundSheet:
     place: str = ""
     date: str = ""
     changes: tuple[TimetableStep, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """Return what is printed at its head."""
+        return plain_title(self.round.title)
 
     @property
     def blocks(self) -> tuple[Block, ...]:
@@ -80,8 +84,8 @@ def clipboards_of(plan: Plan) -> tuple[Clipboard, ...]:
         )
     titles = {line.setting: line.title for line in plan.settings}
     boards = []
-    for number, (setting, group) in enumerate(groupby(plan.rounds, key=lambda one: one.setting), start=1):
-        rounds = list(group)
+    for number, setting in enumerate(dict.fromkeys(one.setting for one in plan.rounds), start=1):
+        rounds = [one for one in plan.rounds if one.setting == setting]
         boards.append(
             Clipboard(
                 anchor=f"clipboard-{number}",
@@ -105,7 +109,7 @@ def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
         if step.kind == "round":
             own.append(
                 replace(
-                    _sheet(one, plan, step.clock, _taking_part(session, one, person)),
+                    _sheet(one, plan, step.clock, _taking_part(session, one)),
                     date=session.date or "",
                     changes=_changes_before(session, one.id),
                 )
@@ -129,14 +133,13 @@ def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
     )
 
 
-def _taking_part(session: Session, one: Round, leader: str) -> tuple[str, ...]:
-    """Name who leads a round and who helps when and for how long."""
+def _taking_part(session: Session, one: Round) -> tuple[str, ...]:
+    """Name who helps with a round, when and for how long; whose clipboard it is leads."""
     helping = session.help_with(one.id)
     others = one.people - 1 - len(helping)
     missing = (f"{others} more",) if others > 0 else ()
     return (
-        leader,
-        *(f"{step.people[0]} from {step.clock} for {round(step.minutes)} min" for step in helping),
+        *(f"{step.people[0]} helps from {step.clock} for {round(step.minutes)} min" for step in helping),
         *missing,
     )
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import groupby
 
 from plangen.plan.model import Plan
-from plangen.print.carried.words import counted, hours
+from plangen.print.carried.words import counted, hours, plain_title
 
 
 @dataclass(frozen=True)
@@ -30,15 +29,15 @@ class WorkGroup:
 
 
 def order_of_work(plan: Plan) -> tuple[WorkGroup, ...]:
-    """Return the rounds by setting, in their order."""
+    """Return the rounds by setting, each in their order, as they stand on the clipboards."""
     titles = {line.setting: line.title for line in plan.settings}
     groups = []
-    for setting, group in groupby(plan.rounds, key=lambda one: one.setting):
-        rounds = list(group)
+    for setting in dict.fromkeys(one.setting for one in plan.rounds):
+        rounds = [one for one in plan.rounds if one.setting == setting]
         work = sum(one.person_minutes for one in rounds)
         facts = f"{counted(len(rounds), 'round')}, {hours(work)} of one person's work"
         rows = [
-            WorkRow(one.id, one.number, one.title, round(one.minutes + one.finish), one.people)
+            WorkRow(one.id, one.number, plain_title(one.title), round(one.minutes + one.finish), one.people)
             for one in rounds
         ]
         groups.append(WorkGroup(titles.get(setting, setting), facts, tuple(rows)))

@@ -13,11 +13,11 @@ from plangen.plan.day import Session, TimetableStep, clock
 from plangen.plan.model import Plan
 from plangen.print.carried.page import HALF, height, in_columns, room
 from plangen.print.carried.text_width import width_of
-from plangen.print.carried.words import day_in_words, hours, number_ranges, short_names
+from plangen.print.carried.words import day_in_words, hours, number_ranges, plain_title, short_names
 from plangen.print.html import Paper
 
 #: The drawing in millimetres: its width, where the bars begin, and the height of a bar and of a lane.
-WIDTH, _LEFT, _BAR, _LANE = 181.0, 24.0, 5.0, 8.5
+WIDTH, _LEFT, _BAR, _LANE = 181.0, 24.0, 4.2, 8.0
 _TEXT = 'font-family="\'Plan Sans\', sans-serif" fill="#000"'
 #: Small words of the drawing in points, and the size of a round's number in its lane.
 _SIZE, _NUMBER, _NUMBER_OF_SHORT = 2.8 * 72 / 25.4, 3.0, 2.2
@@ -32,6 +32,8 @@ _HEAD, _CHANGE, _ROW, _NOTE = 18.0, 4.6, 6.6, 9.0
 _ONE_COLUMN, _ROW_OF_ONE, _FULL = 20, 7.4, 0.8
 #: What the numbers, times and ticks of a row take of its width, and the most that names take.
 _FIGURES, _WIDEST_WHO = 36.0, 18.0
+#: The lowest row that a tick fits in, and letters of a name in the list.
+_LEAST_ROW, _SHORTEST = 5.7, 4
 
 
 @dataclass(frozen=True)
@@ -60,6 +62,7 @@ class Day:
     rows: tuple[RoundRow, ...]
     columns: int
     who_width: float
+    row_height: float
     notes: int
 
 
@@ -71,6 +74,7 @@ def timetable_of(plan: Plan, paper: Paper = "A4") -> tuple[Day, ...]:
 def _day(plan: Plan, session: Session, paper: Paper) -> Day:
     rounds = {one.id: one for one in plan.rounds}
     codes, short = plan.zone_codes, short_names(session.people)
+    initials = short_names(session.people, _SHORTEST) if len(session.people) > 1 else short
     changes = [step for step in session.steps if step.kind == "change"]
     rows = []
     for step in sorted(
@@ -78,10 +82,11 @@ def _day(plan: Plan, session: Session, paper: Paper) -> Day:
     ):
         one = rounds[step.round or ""]
         helping = dict.fromkeys(name for help in session.help_with(one.id) for name in help.people)
-        who = " + ".join(short.get(name, name) for name in (*step.people, *helping))
+        who = " + ".join(initials.get(name, name) for name in (*step.people, *helping))
         place = codes.get(one.zone or "", "")
         minutes, checks = round(step.minutes), len(one.checks)
-        rows.append(RoundRow(one.id, one.number, step.clock, minutes, one.title, place, who, checks))
+        title = plain_title(one.title)
+        rows.append(RoundRow(one.id, one.number, step.clock, minutes, title, place, who, checks))
     work = ", ".join(f"{line.person} {hours(line.minutes)}" for line in session.work)
     facts = [f"Work: {work}." if work else ""]
     trial = plan.trial
@@ -93,9 +98,12 @@ def _day(plan: Plan, session: Session, paper: Paper) -> Day:
     columns = 1 if len(rows) <= _ONE_COLUMN else 2
     who_width = min(max((width_of(row.who) for row in rows), default=0.0) + 2, _WIDEST_WHO)
     what = (WIDTH if columns == 1 else HALF) - _FIGURES - who_width
-    least = _ROW_OF_ONE if columns == 1 else _ROW
-    listed = in_columns((height(f"{row.title} {row.place}", what, 9, 0.4, least) for row in rows), columns)
-    used = _HEAD + high + _CHANGE * -(-len(changes) // 2) + 8 + listed
+    above = _HEAD + high + _CHANGE * -(-len(changes) // 2) + 8
+    row_height = _ROW_OF_ONE if columns == 1 else _ROW
+    used = above + _listed(rows, what, row_height, columns)
+    if used > room(paper):
+        row_height = _LEAST_ROW
+        used = above + _listed(rows, what, row_height, columns)
     notes = int((_FULL * room(paper) - used) // _NOTE)
     return Day(
         id=session.id,
@@ -106,8 +114,14 @@ def _day(plan: Plan, session: Session, paper: Paper) -> Day:
         rows=tuple(rows),
         columns=columns,
         who_width=who_width,
+        row_height=row_height,
         notes=max(notes, 0),
     )
+
+
+def _listed(rows: Sequence[RoundRow], width: float, least: float, columns: int) -> float:
+    """Return how high the list stands."""
+    return in_columns((height(row.title, width, 9.2, 0.2, least) for row in rows), columns)
 
 
 def _named(session: Session) -> str:
@@ -158,7 +172,7 @@ class _Chart:
             f'<rect x="{left:.2f}" y="{self.y:.2f}" width="{max(right - left, 0.3):.2f}" height="{height:g}" fill="{fill}" stroke="#000" stroke-width="0.25"{dash}/>'
         )
         if words and right - left > width_of(words, _SIZE) + 1.4:
-            self.text(left + 0.8, self.y + height / 2 + 1.0, words)
+            self.text(left + 0.8, self.y + height / 2 + 0.95, words)
 
 
 def _chart(session: Session, numbers: dict[str, int], short: Mapping[str, str]) -> tuple[Markup, float]:
@@ -179,7 +193,7 @@ def _chart(session: Session, numbers: dict[str, int], short: Mapping[str, str]) 
         subject for subject in dict.fromkeys(b.subject for b in session.bars) if _changes(session, subject)
     ]
     for subject in subjects:
-        chart.text(0, chart.y + 3.6, _cut(subject.replace("-", " ")))
+        chart.text(0, chart.y + 3.1, _cut(subject.replace("-", " ")))
         own = [bar for bar in session.bars if bar.subject == subject]
         tints = {
             state: _TINT[number % len(_TINT)]
@@ -187,19 +201,19 @@ def _chart(session: Session, numbers: dict[str, int], short: Mapping[str, str]) 
         }
         for one in own:
             chart.bar(one.start, one.end, _BAR, one.state.replace("-", " "), tints[one.state])
-        chart.y += _BAR + 0.8
+        chart.y += _BAR + 0.6
     waits = [step for step in session.steps if step.kind == "wait"]
     if waits:
-        chart.text(0, chart.y + 3.6, "by itself")
+        chart.text(0, chart.y + 3.1, "by itself")
         for step in waits:
             number = numbers.get(step.round or "")
             chart.bar(step.start, step.end, _BAR, f"{number}" if number else step.title, "#fff", dashed=True)
-        chart.y += _BAR + 0.8
+        chart.y += _BAR + 0.6
     changes = [step for step in session.steps if step.kind == "change"]
     if changes:
-        chart.text(0, chart.y + 3.6, "change")
+        chart.text(0, chart.y + 3.1, "change")
         for number, step in enumerate(changes):
-            chart.text(chart.x(step.start), chart.y + 3.6, _letter(number), anchor="middle", bold=True)
+            chart.text(chart.x(step.start), chart.y + 3.1, _letter(number), anchor="middle", bold=True)
             chart.parts.append(
                 f'<line x1="{chart.x(step.start):.2f}" y1="6" x2="{chart.x(step.start):.2f}" y2="{chart.y + 0.6:.2f}" stroke="#000" stroke-width="0.2" stroke-dasharray="0.6 0.8"/>'
             )
@@ -229,7 +243,7 @@ def _light(chart: _Chart, session: Session) -> None:
     light = session.daylight
     if light is None:
         return
-    chart.text(0, chart.y + 3.6, "light")
+    chart.text(0, chart.y + 3.1, "light")
     edges = [
         (light.first_light, light.sunrise, "dawn", "#dcdcdc"),
         (light.sunrise, light.sunset, "day", "#fff"),
@@ -243,7 +257,7 @@ def _light(chart: _Chart, session: Session) -> None:
         chart.bar(light.last_light, chart.last, _BAR, "", "#555")
     if light.first_light is not None and light.first_light > chart.first:
         chart.bar(chart.first, light.first_light, _BAR, "", "#555")
-    chart.y += _BAR + 0.8
+    chart.y += _BAR + 0.6
 
 
 @dataclass(frozen=True)

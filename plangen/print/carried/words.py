@@ -64,18 +64,28 @@ def number_ranges(numbers: Iterable[int]) -> str:
     return ", ".join(parts)
 
 
-def short_names(people: Sequence[str]) -> dict[str, str]:
+def short_names(people: Sequence[str], most: int = _LONGEST_NAME) -> dict[str, str]:
     """Return names as they have room in a column: as they are, the first of them, or initials.
 
     >>> list(short_names(["A", "Bernadette Oyelaran", "Bernadette Quist-Hansen"]).values())
     ['A', 'BO', 'BQH']
     """
-    if all(len(name) <= _LONGEST_NAME for name in people):
+    if all(len(name) <= most for name in people):
         return {name: name for name in people}
     first = {name: name.split()[0] if name.split() else name for name in people}
     initials = {name: "".join(word[0] for word in name.replace("-", " ").split()) for name in people}
     for short in (first, initials):
-        fits = all(len(word) <= _LONGEST_NAME for word in short.values())
+        fits = all(len(word) <= most for word in short.values())
         if fits and len(set(short.values())) == len(people):
             return short
     return {name: f"{number}" for number, name in enumerate(people, start=1)}
+
+
+def plain_title(title: str) -> str:
+    """Return the title of a round without its kind where its place says it.
+
+    >>> plain_title("Head: port aft head room"), plain_title("Sole up: port hull passage")
+    ('port aft head room', 'Sole up: port hull passage')
+    """
+    kind, colon, place = title.partition(": ")
+    return place if colon and kind.casefold() in place.casefold() else title
