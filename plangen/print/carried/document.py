@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from plangen.assess.model import Snag
 from plangen.plan.model import Plan
@@ -20,10 +21,10 @@ from plangen.print.zone_map import symbol_of_key, zone_map_svg
 
 #: The style of all that is carried.
 STYLE = "carried/carried.css"
-#: Checks for which six more snags are carried, and the most pages of snags.
-_CHECKS_FOR_A_SHEET, _MOST_SHEETS = 150, 4
-#: Millimetres: one snag, the heading above them, and what a list needs to be worth its heading.
-_SNAG, _SNAG_HEAD, _WORTH_A_LIST = 42.0, 15.0, 70.0
+#: Pages of snags: one for each day, so many at the most, and those of a plan without days.
+_MOST_SHEETS, _SHEETS_OF_THE_WHOLE = 4, 2
+#: Millimetres: what lies between two parts, a snag, the heading above snags, what a list needs to be worth its heading.
+_APART, _SNAG, _SNAG_HEAD, _WORTH_A_LIST = 7.0, 42.0, 15.0, 48.0
 _SNAGS_ON_A_PAGE = 6
 
 
@@ -81,16 +82,18 @@ def matter_of(plan: Plan, paper: Paper) -> Matter:
     """
     page = room(paper)
     briefing, kit = briefing_of(plan), kit_of(plan)
-    kit_stands = kit_height(kit)
-    together = briefing.height + kit_stands <= page
-    beside_kit = 0.0 if together else page - kit_stands
+    both = briefing.height + _APART + kit_height(kit)
+    # a briefing of more than a page would leave the next one empty
+    follows = both <= page or briefing.height > page
+    stands = both if follows else kit_height(kit)
+    beside_kit = ceil(stands / page) * page - stands - _APART
     _, whole = left_out_of(plan, 10 * page)
-    follows_kit = beside_kit >= _WORTH_A_LIST and bool(whole)
-    left_out, stands = left_out_of(plan, beside_kit if follows_kit else page)
-    sheets = min(1 + len(plan.checks) // _CHECKS_FOR_A_SHEET, _MOST_SHEETS)
-    rest = 0 if follows_kit or not left_out else int((page - stands - _SNAG_HEAD) // _SNAG)
+    left_follows = beside_kit >= _WORTH_A_LIST and bool(whole)
+    left_out, high = left_out_of(plan, beside_kit if left_follows else page)
+    sheets = min(len(plan.sessions), _MOST_SHEETS) if is_fitted(plan) else _SHEETS_OF_THE_WHOLE
+    rest = 0 if left_follows or not left_out else int((page - high - _SNAG_HEAD) // _SNAG)
     snags = sheets * _SNAGS_ON_A_PAGE if rest < 1 else rest + (sheets - 1) * _SNAGS_ON_A_PAGE
-    return Matter(briefing, kit, together, left_out, follows_kit, snags, rest > 0)
+    return Matter(briefing, kit, follows, left_out, left_follows, snags, rest > 0)
 
 
 def _around(plan: Plan, matter: Matter) -> Around:

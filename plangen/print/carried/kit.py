@@ -73,7 +73,7 @@ def kit_height(groups: Sequence[KitGroup]) -> float:
         heights.append(_GROUP)
         for line in group.lines:
             width = THIRD - _TICK - (_NUMBER if line.numbered else 0.0)
-            # the accuracy is smaller than the title, a tenth in width at the least
+            # accuracy and rounds are smaller than the title
             words = f"{line.title} {line.accuracy} {line.needed}"
-            heights.append(height(words, width, 9.3, 0.6, _LEAST))
+            heights.append(height(words, width, 8.9, 0.6, _LEAST))
     return _HEAD + in_columns(heights, 3)

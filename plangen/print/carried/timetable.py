@@ -18,6 +18,8 @@ from plangen.print.html import Paper
 
 #: The drawing in millimetres: its width, where the bars begin, and the height of a bar and of a lane.
 WIDTH, _LEFT, _BAR, _LANE = 181.0, 24.0, 4.2, 8.0
+#: What lies between two bars, and how many bars there are at the least.
+_BETWEEN, _FEWEST_BARS = 0.6, 3
 _TEXT = 'font-family="\'Plan Sans\', sans-serif" fill="#000"'
 #: Small words of the drawing in points, and the size of a round's number in its lane.
 _SIZE, _NUMBER, _NUMBER_OF_SHORT = 2.8 * 72 / 25.4, 3.0, 2.2
@@ -26,8 +28,8 @@ _NUMBERED = ("round", "help", "finish")
 _TINT = ("#fff", "#dcdcdc", "#bdbdbd", "#8f8f8f")
 
 
-#: What a day's page has besides the list: its heading, a line of changes, a row of the list, a line for notes.
-_HEAD, _CHANGE, _ROW, _NOTE = 18.0, 4.6, 6.6, 9.0
+#: What a day's page has besides the list: its heading, that of the list, a row of it, a line for notes.
+_HEAD, _LIST_HEAD, _ROW, _NOTE = 19.0, 9.0, 6.6, 9.0
 #: Rounds that are listed in one column, with more said of each, and how full a page is made with lines for notes.
 _ONE_COLUMN, _ROW_OF_ONE, _FULL = 20, 7.4, 0.8
 #: What the numbers, times and ticks of a row take of its width, and the most that names take.
@@ -94,16 +96,20 @@ def _day(plan: Plan, session: Session, paper: Paper) -> Day:
         over = round(trial.span - trial.lower_bound)
         path = number_ranges(rounds[id].number for id in trial.critical_path if id in rounds)
         facts.append(f"Rounds {path} fix the end; no order could take more than {over} min less.")
-    chart, high = _chart(session, {one.id: one.number for one in plan.rounds}, short)
+    numbers = {one.id: one.number for one in plan.rounds}
+    chart, high = _chart(session, numbers, short)
     columns = 1 if len(rows) <= _ONE_COLUMN else 2
     who_width = min(max((width_of(row.who) for row in rows), default=0.0) + 2, _WIDEST_WHO)
     what = (WIDTH if columns == 1 else HALF) - _FIGURES - who_width
-    above = _HEAD + high + _CHANGE * -(-len(changes) // 2) + 8
+    above = _HEAD + _changes_height(changes) + _LIST_HEAD
     row_height = _ROW_OF_ONE if columns == 1 else _ROW
-    used = above + _listed(rows, what, row_height, columns)
-    if used > room(paper):
+    listed = _listed(rows, what, row_height, columns)
+    if above + high + listed > room(paper):
         row_height = _LEAST_ROW
-        used = above + _listed(rows, what, row_height, columns)
+        listed = _listed(rows, what, row_height, columns)
+        too_high = above + high + listed - room(paper)
+        chart, high = _chart(session, numbers, short, fewer=max(0, ceil(too_high / (_BAR + _BETWEEN))))
+    used = above + high + listed
     notes = int((_FULL * room(paper) - used) // _NOTE)
     return Day(
         id=session.id,
@@ -117,6 +123,12 @@ def _day(plan: Plan, session: Session, paper: Paper) -> Day:
         row_height=row_height,
         notes=max(notes, 0),
     )
+
+
+def _changes_height(changes: Sequence[TimetableStep]) -> float:
+    """Return how high the list of changes stands in two columns."""
+    said = (f"A 00:00 {step.title}, 00 min, {' and '.join(step.people)}" for step in changes)
+    return in_columns((height(words, HALF, 10) for words in said), 2) + 2
 
 
 def _listed(rows: Sequence[RoundRow], width: float, least: float, columns: int) -> float:
@@ -175,8 +187,10 @@ class _Chart:
             self.text(left + 0.8, self.y + height / 2 + 0.95, words)
 
 
-def _chart(session: Session, numbers: dict[str, int], short: Mapping[str, str]) -> tuple[Markup, float]:
-    """Return the drawing and its height in millimetres."""
+def _chart(
+    session: Session, numbers: dict[str, int], short: Mapping[str, str], fewer: int = 0
+) -> tuple[Markup, float]:
+    """Return the drawing and its height in millimetres; fewer bars where the page has no room, those that change least left out."""
     chart = _Chart(session)
     hours = range(chart.first, chart.last + 1, 60)
     for minute in hours:
@@ -192,7 +206,9 @@ def _chart(session: Session, numbers: dict[str, int], short: Mapping[str, str]) 
     subjects = [
         subject for subject in dict.fromkeys(b.subject for b in session.bars) if _changes(session, subject)
     ]
-    for subject in subjects:
+    changing = sorted(subjects, key=lambda subject: sum(bar.subject == subject for bar in session.bars))
+    left_out = set(changing[: min(fewer, max(len(changing) - _FEWEST_BARS, 0))])
+    for subject in (subject for subject in subjects if subject not in left_out):
         chart.text(0, chart.y + 3.1, _cut(subject.replace("-", " ")))
         own = [bar for bar in session.bars if bar.subject == subject]
         tints = {
@@ -201,20 +217,21 @@ def _chart(session: Session, numbers: dict[str, int], short: Mapping[str, str]) 
         }
         for one in own:
             chart.bar(one.start, one.end, _BAR, one.state.replace("-", " "), tints[one.state])
-        chart.y += _BAR + 0.6
+        chart.y += _BAR + _BETWEEN
     waits = [step for step in session.steps if step.kind == "wait"]
     if waits:
         chart.text(0, chart.y + 3.1, "by itself")
         for step in waits:
             number = numbers.get(step.round or "")
             chart.bar(step.start, step.end, _BAR, f"{number}" if number else step.title, "#fff", dashed=True)
-        chart.y += _BAR + 0.6
+        chart.y += _BAR + _BETWEEN
     changes = [step for step in session.steps if step.kind == "change"]
+    below: list[str] = []
     if changes:
         chart.text(0, chart.y + 3.1, "change")
         for number, step in enumerate(changes):
             chart.text(chart.x(step.start), chart.y + 3.1, _letter(number), anchor="middle", bold=True)
-            chart.parts.append(
+            below.append(
                 f'<line x1="{chart.x(step.start):.2f}" y1="6" x2="{chart.x(step.start):.2f}" y2="{chart.y + 0.6:.2f}" stroke="#000" stroke-width="0.2" stroke-dasharray="0.6 0.8"/>'
             )
         chart.y += _BAR + 1.0
@@ -222,7 +239,7 @@ def _chart(session: Session, numbers: dict[str, int], short: Mapping[str, str]) 
         _lane(chart, session.lane(person), short.get(person, person), numbers)
     drawing = Markup(
         f'<svg xmlns="http://www.w3.org/2000/svg" width="100%" viewBox="0 0 {WIDTH:g} {chart.y:.1f}" role="img">'
-        f"<title>{escape('Timetable')}</title>{''.join(chart.parts)}</svg>"
+        f"<title>{escape('Timetable')}</title>{''.join([*below, *chart.parts])}</svg>"
     )
     return drawing, chart.y
 
@@ -257,7 +274,7 @@ def _light(chart: _Chart, session: Session) -> None:
         chart.bar(light.last_light, chart.last, _BAR, "", "#555")
     if light.first_light is not None and light.first_light > chart.first:
         chart.bar(chart.first, light.first_light, _BAR, "", "#555")
-    chart.y += _BAR + 0.6
+    chart.y += _BAR + _BETWEEN
 
 
 @dataclass(frozen=True)
