@@ -1,0 +1,199 @@
+"""What is carried aboard: how many pages, how full, how large the type and the boxes, with headings and codes throughout.
+
+The sizes are the trade's: 10 pt and more for what is read standing, rows of 9 mm and boxes of 7.5 mm for a pencil in a cold hand.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+from dataclasses import dataclass
+from functools import cache
+from itertools import pairwise
+
+import pypdfium2 as pdfium
+import pytest
+from pypdf import PdfReader
+
+from plangen.plan.draft import draft_plan
+from plangen.plan.model import Plan
+from plangen.print.carried.clipboards import clipboards_of
+from plangen.print.carried.document import carried_document
+from plangen.print.pdf import write_pdf
+from plangen.schedule.schedule import schedule
+from plangen.schedule.wishes import Instead
+from plangen.spec.load import load_spec_file
+from tests.boats.aboard import BOATS
+from tests.conftest import shipped
+
+MM = 72 / 25.4
+#: Lower margin and the height that the margins leave of an A4 page (ISO 216), in millimetres.
+FOOT, HEIGHT = 16.0, 268.0
+USED = ("monohull", "sloop_9m", "long_keeler_1988")
+
+
+@dataclass(frozen=True)
+class Printed:
+    """A plan and its paper."""
+
+    plan: Plan
+    pdf: bytes
+    html: str
+
+    @property
+    def feet(self) -> list[str]:
+        """The text of each page, in one line."""
+        return [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(self.pdf)).pages]
+
+
+@cache
+def printed(boat: str, hours: float, people: int, days: int) -> Printed:
+    """Draft a boat's plan for some hours and people, and print it."""
+    library = shipped()
+    loaded = load_spec_file(BOATS[boat], library.zone_sets())
+    plan = schedule(draft_plan(loaded, library), loaded, library, Instead(hours, people, days))
+    document = carried_document(plan)
+    return Printed(plan, write_pdf(document, plan.digest), document.html)
+
+
+def one_day() -> Printed:
+    """Two people and one day of ten hours on the catamaran."""
+    return printed("catamaran", 10, 2, 1)
+
+
+def survey(boat: str) -> Printed:
+    """One surveyor and eight hours on a used boat."""
+    return printed(boat, 8, 1, 1)
+
+
+def clipboard_pages(paper: Printed) -> list[tuple[int, int, int]]:
+    """Return for each page of a clipboard its place in the document, its own number, and how many its clipboard has."""
+    found = []
+    for place, text in enumerate(paper.feet):
+        if own := re.search(r"page (\d+) of (\d+) of this clipboard", text):
+            found.append((place, int(own[1]), int(own[2])))
+    return found
+
+
+def fills(content: bytes) -> list[float]:
+    """Return how far down each page what is printed reaches, as a share of the height between the margins."""
+    document = pdfium.PdfDocument(content)
+    shares = []
+    for page in document:
+        lows = [bottom for _, bottom, _, _ in (one.get_bounds() for one in page.get_objects(max_depth=3))]
+        lowest = min((low for low in lows if low >= (FOOT - 0.5) * MM), default=page.get_height())
+        shares.append(1 - (lowest / MM - FOOT) / HEIGHT)
+    return shares
+
+
+def test_a_day_of_two_people_has_few_pages() -> None:
+    assert len(one_day().feet) <= 26
+
+
+@pytest.mark.parametrize("boat", USED)
+def test_a_survey_of_a_used_boat_has_few_pages(boat: str) -> None:
+    assert len(survey(boat).feet) <= 15
+
+
+def test_three_days_of_three_people_have_few_pages() -> None:
+    assert len(printed("catamaran", 10, 3, 3).feet) <= 50
+
+
+@pytest.mark.parametrize("boat", ["", *USED])
+def test_no_page_is_less_than_three_fifths_full_but_the_last_of_a_clipboard(boat: str) -> None:
+    paper = survey(boat) if boat else one_day()
+    last = {place for place, own, many in clipboard_pages(paper) if own == many}
+    sparse = {
+        place + 1: round(share, 2)
+        for place, share in enumerate(fills(paper.pdf))
+        if share < 0.6 and place not in last
+    }
+    assert not sparse
+
+
+def test_each_clipboard_starts_on_a_page_of_its_own_and_counts_its_pages() -> None:
+    paper = one_day()
+    pages = clipboard_pages(paper)
+    boards = clipboards_of(paper.plan)
+    starts = [place for place, own, _ in pages if own == 1]
+    assert len(starts) == len(boards) > 1
+    for start, board in zip(starts, boards, strict=True):
+        assert board.title in paper.feet[start]
+        many = next(many for place, _, many in pages if place == start)
+        assert [own for place, own, _ in pages if start <= place < start + many] == list(range(1, many + 1))
+
+
+def test_cover_and_timetable_are_one_page_each() -> None:
+    text = one_day().feet
+    assert "Trial plan, to be carried aboard" in text[0]
+    assert "Agreed before the start" in text[0]
+    assert text[1].startswith("Day 1")
+    assert "Morning briefing" in text[2]
+
+
+def test_what_is_read_aboard_is_ten_points_and_more() -> None:
+    """What to do, what is read and what is good are found again in the letters of 10 pt and more alone."""
+    paper = survey("monohull")
+    document = pdfium.PdfDocument(paper.pdf)
+    large = "".join(
+        one.extract()
+        for page in document
+        for one in page.get_objects(filter=(pdfium.raw.FPDF_PAGEOBJ_TEXT,), max_depth=3)
+        if one.get_font_size() * abs(one.get_matrix().a) >= 9.99
+    )
+    large = "".join(large.split())
+    for check in paper.plan.checks:
+        assert "".join((check.do or check.title).rstrip(".").split()) in large, check.id
+        for expected in check.expect:
+            assert "".join(expected.reading.split()) in large, expected.id
+            for part in expected.parts:
+                assert "".join(part.split()) in large, part
+
+
+def test_rows_are_nine_millimetres_apart() -> None:
+    for page in PdfReader(io.BytesIO(survey("monohull").pdf)).pages:
+        tops: dict[int, set[float]] = {}
+        for reference in page.get("/Annots", []):
+            widget = reference.get_object()
+            if str(widget.get("/T", "")).startswith("check/"):
+                left, _, _, top = (float(x) for x in widget["/Rect"])
+                tops.setdefault(round(left), set()).add(round(top, 1))
+        for column in tops.values():
+            ordered = sorted(column)
+            assert all(after - before >= 8.9 * MM for before, after in pairwise(ordered))
+
+
+def test_every_page_of_a_clipboard_has_its_headings() -> None:
+    paper = one_day()
+    for place, _, _ in clipboard_pages(paper):
+        for heading in ("No.", "What to do, and what is good", "Found", "remark"):
+            assert heading in paper.feet[place]
+
+
+def test_every_column_of_a_table_has_a_heading() -> None:
+    tables = re.findall(r'<table class="(?:items|run)">.*?</table>', one_day().html, re.DOTALL)
+    assert tables
+    for table in tables:
+        heads = re.findall(r"<th[^>]*>(.*?)</th>", table, re.DOTALL)
+        rows = re.findall(r"<tr><td class=\"code\">.*?</tr>", table, re.DOTALL)
+        assert all(re.sub(r"<[^>]+>", "", head).strip() for head in heads)
+        assert {len(re.findall(r"<td", row)) for row in rows} <= {len(heads)}
+
+
+def test_every_reading_has_its_code() -> None:
+    """Beside each box stands its letter, in its row the code of the check; a table of items has letters at its head."""
+    paper = one_day()
+    for board in clipboards_of(paper.plan):
+        for sheet in board.rounds:
+            for block in sheet.blocks:
+                for line in block.lines:
+                    assert f'<td class="code">{line.code}</td>' in paper.html
+                    for cell in line.cells:
+                        assert line.code + cell.letter == cell.code
+                        name = cell.field + ("/yes" if cell.kind == "tick" else "")
+                        before = paper.html.split(f'name="{name}"')[0][-120:]
+                        if block.items is None and cell.letter:
+                            assert f"<b>{cell.letter}</b>" in before, cell.code
+                        elif block.items is not None:
+                            column = next(one for one in block.items.columns if one.id == cell.id)
+                            assert cell.letter == column.name or f"<b>{cell.letter}</b>" in before
