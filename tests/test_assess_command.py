@@ -15,7 +15,6 @@ import pytest
 from openpyxl import load_workbook
 from pypdf import PdfReader, PdfWriter
 
-from plangen.assess.retest import retest_plan
 from plangen.plan.day import Round
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
@@ -269,15 +268,3 @@ def test_killed_while_writing_every_file_is_the_old_one_or_the_new_one_whole(
     assert done.returncode in (-signal.SIGKILL, 1)
     for name in new:
         assert (boat / name).read_bytes() in (old[name], new[name]), name
-
-
-def test_the_retests_kit_counts_the_checks_of_the_retest() -> None:
-    planned, assessment = assessed()
-    on_two = [one.model_copy(update={"instruments": ("meter",)}) for one in planned.checks[3:8]]
-    many = planned.model_copy(
-        update={"settings": SETTINGS, "checks": (*planned.checks[:3], *on_two, *planned.checks[8:])}
-    )
-    again = retest_plan(many, assessment)
-    assert [(item.id, item.checks) for item in again.kit] == [
-        ("meter", sum(bool(one.instruments) for one in again.checks))
-    ]

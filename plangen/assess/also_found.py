@@ -2,29 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from plangen.assess.model import AttemptVerdict, CheckVerdict
+from plangen.findings.also import also_found_ids
 from plangen.findings.model import AlsoFound, Findings
-from plangen.spec.names import slug
 
 #: What nobody graded yet is not passed over.
 _UNGRADED = "before-handover"
 _NO_GRADE = "no grade given: it counts as before handover until it has one"
-
-
-def also_found_ids(findings: Findings) -> Mapping[str, AlsoFound]:
-    """Return what was also found by ids made of what and where it is."""
-    found: dict[str, AlsoFound] = {}
-    for one in findings.also_found:
-        words = slug(" ".join(part for part in (one.what, one.place) if part))[:60].strip("-")
-        plain = f"also-found@{words or 'boat'}"
-        number, id = 1, plain
-        while id in found:
-            number += 1
-            id = f"{plain}~{number}"
-        found[id] = one
-    return found
 
 
 def judge_also_found(findings: Findings) -> tuple[CheckVerdict, ...]:
@@ -43,7 +27,13 @@ def _judged(id: str, found: AlsoFound) -> CheckVerdict:
         photos=found.photos,
     )
     seen = (
-        () if found.mended is None else (AttemptVerdict(attempt=2, verdict="pass", when=str(found.mended)),)
+        ()
+        if found.mended is None
+        else (
+            AttemptVerdict(
+                attempt=2, verdict="pass", when=None if found.mended is True else str(found.mended)
+            ),
+        )
     )
     return CheckVerdict(
         id=id,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from plangen.assess.also_found import also_found_ids, judge_also_found
+from plangen.assess.also_found import judge_also_found
 from plangen.assess.bench import bench_of
 from plangen.assess.checks import judge_checks, judge_gone
 from plangen.assess.derived import derive
@@ -16,6 +16,7 @@ from plangen.assess.model import Assessment, CheckVerdict, Recorded, SystemCount
 from plangen.assess.money import money_of, price_reductions, sums_held_back
 from plangen.assess.snags import snags_of
 from plangen.assess.stages import stages_of
+from plangen.findings.also import also_found_ids
 from plangen.findings.model import Findings
 from plangen.findings.register import Register
 from plangen.plan.model import Plan

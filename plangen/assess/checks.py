@@ -83,10 +83,12 @@ def _judge(
     bench: Bench,
     records: Sequence[Then],
 ) -> CheckVerdict:
-    judged = tuple(
-        _judge_attempt(number, _joined(number, attempts), check, bench, _then(number, records))
-        for number, attempt in enumerate(attempts, start=1)
-        if not attempt.is_blank
+    judged = _kept(
+        tuple(
+            _judge_attempt(number, _joined(number, attempts), check, bench, _then(number, records))
+            for number, attempt in enumerate(attempts, start=1)
+            if not attempt.is_blank
+        )
     )
     disagreement = _disagreement(judged, attempts, check, bench.units)
     known = {reading.id for attempt in judged for reading in attempt.readings}
@@ -98,12 +100,50 @@ def _judge(
         setting=check.setting,
         stage=check.stage,
         grade=check.grade,
-        verdict="unclear" if disagreement else judged[-1].verdict if judged else "not-done",
+        verdict="unclear" if disagreement else _verdict(judged),
         attempts=judged,
         second_look=check.id in findings.second_look,
         disagreement=disagreement,
         unasked=_unasked(attempts, known),
     )
+
+
+def _verdict(judged: Sequence[AttemptVerdict]) -> Verdict:
+    """Return the verdict on a check: that of its last attempt, with what stands from those before."""
+    if not judged:
+        return "not-done"
+    last = judged[-1]
+    kept = any(reading.from_attempt is not None for reading in last.readings)
+    return worst([reading.verdict for reading in last.readings]) if kept else last.verdict
+
+
+def _kept(judged: tuple[AttemptVerdict, ...]) -> tuple[AttemptVerdict, ...]:
+    """Return the attempts, each with the readings of those before it that it left blank.
+
+    So a retest reads only what was bad. Conditions are of their own day. An attempt in which nothing was read keeps
+    its own verdict: not done.
+    """
+    kept: list[AttemptVerdict] = []
+    for attempt in judged:
+        before = {reading.id: reading for reading in kept[-1].readings} if kept else {}
+        readings = tuple(
+            _from(before[reading.id], kept[-1].attempt)
+            if reading.verdict == "not-done" and reading.id in before and before[reading.id].found
+            else reading
+            for reading in attempt.readings
+        )
+        read = any(one.found for one in attempt.readings)
+        verdict = (
+            worst([one.verdict for one in readings])
+            if read and readings != attempt.readings
+            else attempt.verdict
+        )
+        kept.append(attempt.model_copy(update={"readings": readings, "verdict": verdict}))
+    return tuple(kept)
+
+
+def _from(reading: ReadingVerdict, attempt: int) -> ReadingVerdict:
+    return reading.model_copy(update={"from_attempt": reading.from_attempt or attempt})
 
 
 def _unasked(attempts: Sequence[Attempt], known: Sequence[str] | set[str]) -> tuple[str, ...]:

@@ -54,6 +54,8 @@ class PointVerdict(PlanModel):
 class ReadingVerdict(PlanModel):
     """The verdict on one reading; `asked` is no where the plan doesn't ask for it any more.
 
+    `from_attempt` is the attempt in which it was read, where a later one left it blank.
+
     `low`, `aim` and `high` are what was expected of a number; `taken_with` is the instrument of the register, assumed where nobody said so and the register has one of the kind.
     `instrument_fault` says that its calibration had run out, or that the register doesn't know what was written.
     """
@@ -75,6 +77,7 @@ class ReadingVerdict(PlanModel):
     series_unit: str = ""
     points: tuple[PointVerdict, ...] = ()
     bad_parts: tuple[str, ...] = ()
+    from_attempt: int | None = None
     asked: bool = True
     taken_with: str | None = None
     taken_with_assumed: bool = False

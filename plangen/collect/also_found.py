@@ -80,6 +80,7 @@ def also_found_lines(found: AlsoFound, indent: int) -> tuple[str, ...]:
         if name == "photos":
             text = f"[{', '.join(scalar(one, in_list=True) for one in value)}]"
         else:
-            text = str(value) if name in ("when", "due", "mended") else scalar(str(value))
+            dated = name in ("when", "due", "mended")
+            text = "yes" if value is True else str(value) if dated else scalar(str(value))
         lines.append(f"{inner}{name}: {text}")
     return (f"{' ' * indent}- {lines[0].lstrip()}", *lines[1:])

@@ -111,6 +111,7 @@ def _take(text: str, name: str, plan: Plan, form: FilledForm) -> tuple[str, Form
         other_plan=form.digest[:8] if is_other else None,
         pages_missing=0 if is_other or form.is_retest else missing,
         undated_retest=form.is_retest
+        and form.attempts is None
         and any(action.what == "nothing" and action.attempt.when is None for action in actions),
         taken=sum(action.what != "nothing" for action in actions),
         known=sum(action.what == "nothing" for action in actions),

@@ -97,6 +97,22 @@ def fill_edits(lines: Sequence[str], node: Node, stop: int, new: Attempt) -> lis
     return [*edits, Edit(end, 0, tuple(added))] if added else edits
 
 
+def put_key(lines: Sequence[str], node: Node, stop: int, key: str, text: str) -> list[Edit] | None:
+    """Return the edits that give an entry a key that it doesn't have, or nothing where it is written in another way."""
+    keys = node.key_marks
+    if not node.mapping or len({mark.column for mark in keys.values()}) != 1:
+        return None
+    if key in node.mapping:
+        edit = _in_place(lines, node, key, text) if _is_blank(node.mapping[key]) else None
+        return [edit] if edit is not None else None
+    indent = next(iter(keys.values())).column - 1
+    start = min(mark.line for mark in keys.values()) - 1
+    if not 0 <= start < stop or len({mark.line for mark in keys.values()}) != len(keys):
+        return None
+    end = end_of_block([line.rstrip("\r\n") for line in lines], start, stop, indent - 1)
+    return [Edit(end, 0, (f"{' ' * indent}{key}: {text}",))]
+
+
 def _is_blank(node: Node) -> bool:
     return node.mapping is None and not node.items and node.value in (None, "")
 

@@ -73,6 +73,23 @@ def also_field(id: str, about: str) -> str:
     return f"also/{id}/{about}"
 
 
+def retest_field(about: str) -> str:
+    """Return a field at the head of the retest: by or date."""
+    return f"retest/{about}"
+
+
+#: The field without room on the paper that says how often each check of a retest had been tried before.
+ATTEMPTS_FIELD = "plan/attempts"
+
+
+def read_attempts(text: str) -> dict[str, int] | None:
+    """Return how often each check of a retest had been tried; nothing where the form doesn't say."""
+    try:
+        return {str(id): int(number) for id, number in json.loads(text).items()}
+    except (ValueError, TypeError, AttributeError):
+        return None
+
+
 def question_field(key: str, of: str | None = None) -> str:
     """Return the field for the answer to an open question; an item goes by its name, not by its place in a list.
 

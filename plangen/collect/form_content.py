@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from plangen.collect.pdf_fields import FieldValue, FilledForm
+from plangen.collect.seen_mended import SeenAgain
 from plangen.collect.snag_rows import snag_rows
 from plangen.findings.days import day_of
 from plangen.findings.identity import Identities
@@ -14,6 +15,9 @@ from plangen.findings.parse_reading import printed_label, with_unit
 from plangen.findings.read import value_fault
 from plangen.findings.scalar import number_or_text
 from plangen.plan.model import Expectation, Plan, PlannedCheck
+
+#: The head of a retest, which counts for all its lines.
+WHOLE = "retest"
 
 
 @dataclass(frozen=True)
@@ -30,6 +34,7 @@ class Said:
     faults: tuple[str, ...]
     also_found: tuple[AlsoFound, ...] = ()
     earlier: Mapping[str, int] = field(default_factory=dict)
+    seen_again: Mapping[str, SeenAgain] = field(default_factory=dict)
 
 
 @dataclass
@@ -52,6 +57,7 @@ class _Round:
 def what_is_said(form: FilledForm, plan: Plan) -> Said:
     """Return what a form says of a plan; every value that was typed is in the result."""
     sheets, rounds, others = _sorted_fields(form.fields)
+    whole = rounds.pop(WHOLE, _Round({}))
     sheets = _by_todays_ids(sheets, Identities(plan))
     units = UnitsTyped(form.units or plan.units, plan.units)
     present = [check for check in plan.checks if check.id in sheets]
@@ -60,7 +66,7 @@ def what_is_said(form: FilledForm, plan: Plan) -> Said:
     apart: dict[str, Attempt] = {}
     faults: list[str] = []
     for check in present:
-        head = rounds.get(round_of.get(check.id, "")) or _Round({})
+        head = rounds.get(round_of.get(check.id, "")) or whole
         taken, left = _attempt(check, sheets[check.id], head, units, faults)
         if taken is not None:
             attempts[check.id] = taken
@@ -72,9 +78,11 @@ def what_is_said(form: FilledForm, plan: Plan) -> Said:
             left = _unknown(sheet, sheet.readings)
             if left is not None:
                 apart[id] = left
+    seen = _seen_again(others, whole)
     snags, found, remarks = snag_rows(others, plan, form.digest == plan.digest)
-    remarks += [*_round_remarks(rounds, plan), *_other_remarks(others)]
-    return Said(attempts, apart, snags, tuple(remarks), tuple(faults), found)
+    remarks += [*_round_remarks(rounds | {WHOLE: whole}, plan), *_other_remarks(others)]
+    earlier = {id: tried for id, tried in (form.attempts or {}).items() if id in attempts}
+    return Said(attempts, apart, snags, tuple(remarks), tuple(faults), found, earlier, seen)
 
 
 def _sorted_fields(
@@ -96,6 +104,8 @@ def _sorted_fields(
                 sheets.setdefault(id, _Sheet()).by = str(value)
             case ["round", id, about] if about != "done":
                 rounds.setdefault(id, _Round({})).fields[about] = str(value)
+            case ["retest", about]:
+                rounds.setdefault(WHOLE, _Round({})).fields[about] = str(value)
             case ["plan", _]:
                 pass
             case _:
@@ -225,7 +235,26 @@ def _round_remarks(rounds: Mapping[str, _Round], plan: Plan) -> Iterator[str]:
         if left.get("date") == printed.get(id):
             left.pop("date", None)
         if left:
-            yield f"round {numbers.get(id, id)}: {'; '.join(f'{about} {text}' for about, text in left.items())}"
+            yield f"{'retest' if id == WHOLE else f'round {numbers.get(id, id)}'}: {'; '.join(f'{about} {text}' for about, text in left.items())}"
+
+
+def _seen_again(others: dict[str, FieldValue], whole: _Round) -> dict[str, SeenAgain]:
+    """Take what a retest says of things found beside the checks out of the other fields."""
+    rows: dict[str, dict[str, FieldValue]] = {}
+    for name in list(others):
+        match name.split("/"):
+            case ["also", id, ("mended" | "day" | "remark") as about]:
+                rows.setdefault(id, {})[about] = others.pop(name)
+    seen = {}
+    for id, row in rows.items():
+        typed = str(row.get("day", ""))
+        day = day_of(typed) or (day_of(whole.fields.get("date", "")) if not typed else None)
+        by = whole.fields.get("by") or None
+        whole.taken |= {name for name, used in (("by", by), ("date", day and not typed)) if used}
+        words = [str(row["remark"])] if row.get("remark") else []
+        words += [f"day {typed}"] if typed and day_of(typed) is None else []
+        seen[id] = SeenAgain(bool(row.get("mended")), day, by, "; ".join(words))
+    return seen
 
 
 def _other_remarks(others: Mapping[str, FieldValue]) -> Iterator[str]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from plangen.collect.also_found import also_found_lines, found_again, not_yet_found
 from plangen.collect.edit import Edit, attempt_lines, dash_indent, edited, fill_edits, stands_bare
 from plangen.collect.form_content import Said, settlement_words
 from plangen.collect.reconcile import Action, decide, decide_after
+from plangen.collect.seen_mended import SeenAgain, mended_edits, newly_mended, seen_remarks
 from plangen.findings.blank import OURS
 from plangen.findings.lines import end_of_block, lines_of
 from plangen.findings.model import AlsoFound, Findings, Settlement
@@ -41,9 +42,14 @@ def merge(text: str, name: str, plan: Plan, said: Said, is_retest: bool, is_othe
     root = read_yaml(text, name, LARGEST_DERIVED_FILE)
     before = read_findings(text, name, plan)
     actions = _actions(before, plan, said, is_retest)
+    mended = newly_mended(before, said.seen_again)
+    seen = seen_remarks(before, said.seen_again)
+    if mended and _Edits(root, lines_of(text), text).mended_edits(mended, before) is None:
+        seen = seen_remarks(before, said.seen_again, in_words=True)
+        mended, said = {}, replace(said, seen_again={})
     ways = (_Edits(root, lines_of(text), text), _Edits(root, lines_of(text), text, to_the_end=True))
     aside = {id: decide(before.apart.get(id, ()), attempt, None) for id, attempt in said.apart.items()}
-    remarks = _new_remarks(before, said, actions, aside)
+    remarks = _new_remarks(before, said, actions, aside, seen)
     found = not_yet_found(before.also_found, said.also_found)
     again = [id for id, action in actions.items() if action.what != "nothing"] if is_other else []
     apart = [id for id, action in aside.items() if action.what != "nothing"]
@@ -61,6 +67,7 @@ def merge(text: str, name: str, plan: Plan, said: Said, is_retest: bool, is_othe
         )
         way.settlements(snags)
         way.also_found(found)
+        way.mended(mended, before)
         result = way.text()
         if result is not None and _holds(result, name, plan, root, said, is_retest):
             return Merged(result, actions, tuple(apart), tuple(remarks), found)
@@ -71,14 +78,23 @@ def _actions(before: Findings, plan: Plan, said: Said, is_retest: bool) -> dict[
     checks = {check.id: check for check in plan.checks}
     return {
         id: decide_after(
-            said.earlier.get(id, 0), before.checks.get(id, ()), attempt, checks[id], plan.units, is_retest
+            said.earlier.get(id, 0),
+            before.checks.get(id, ()),
+            attempt,
+            checks[id],
+            plan.units,
+            is_retest and id not in said.earlier,
         )
         for id, attempt in said.attempts.items()
     }
 
 
 def _new_remarks(
-    before: Findings, said: Said, actions: Mapping[str, Action], aside: Mapping[str, Action]
+    before: Findings,
+    said: Said,
+    actions: Mapping[str, Action],
+    aside: Mapping[str, Action],
+    seen: Sequence[str],
 ) -> list[str]:
     """Return the remarks that aren't there yet: of the form itself, and who confirms what another one found."""
     remarks = list(said.remarks)
@@ -92,6 +108,7 @@ def _new_remarks(
             words = "; ".join(f"{key} {value}" for key, value in settlement_words(settlement))
             remarks.append(f"snag sheet, {id}: {words}")
     remarks += found_again(before.also_found, said.also_found)
+    remarks += seen
     return [remark for remark in dict.fromkeys(remarks) if remark not in before.remarks]
 
 
@@ -112,6 +129,7 @@ def _holds(text: str, name: str, plan: Plan, before: Node, said: Said, is_retest
         and set(said.snags) <= set(findings.snags)
         and set(said.remarks) <= set(findings.remarks)
         and not not_yet_found(findings.also_found, said.also_found)
+        and not newly_mended(findings, said.seen_again)
     )
 
 
@@ -235,6 +253,18 @@ class _Edits:
             dash = dash_indent(self.bare, node.items[0], self.root.key_marks["also_found"].line) or 0
         lines = [line for one in found for line in also_found_lines(one, dash)]
         self._add("also_found", "What belongs to no check of the plan.", lines, node)
+
+    def mended(self, mended: Mapping[str, SeenAgain], before: Findings) -> None:
+        """Say of things found beside all checks that they were seen mended."""
+        self.edits += self.mended_edits(mended, before) or []
+
+    def mended_edits(self, mended: Mapping[str, SeenAgain], before: Findings) -> list[Edit] | None:
+        """Return the edits for that, or nothing where an entry is written on one line."""
+        node = (self.root.mapping or {}).get("also_found")
+        if not mended or node is None:
+            return []
+        first = self.root.key_marks["also_found"].line
+        return mended_edits(self.bare, node, first, self._end("also_found", -1), before, mended)
 
     def _add(self, section: str, note: str, lines: Sequence[str], node: Node | None) -> None:
         """Add lines at the end of a section, which is made where it isn't there."""

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from plangen.collect.field_names import read_plan_value
+from plangen.collect.field_names import ATTEMPTS_FIELD, read_attempts, read_plan_value
 from plangen.plan.boat_identity import BoatIdentity
 from plangen.spec.problems import InputProblems, Mark, Problem
 
@@ -29,7 +29,10 @@ _ACCEPTED = "a filled PDF of the plan, saved whole, with its form fields and wit
 
 @dataclass(frozen=True)
 class FilledForm:
-    """The fields of a filled PDF, of which boat and plan it says to be, and the units in which it was filled."""
+    """The fields of a filled PDF, of which boat and plan it says to be, and the units in which it was filled.
+
+    `attempts` says of a retest how often each check had been tried before it was printed.
+    """
 
     name: str
     boat: BoatIdentity
@@ -37,6 +40,7 @@ class FilledForm:
     is_retest: bool
     fields: Mapping[str, FieldValue]
     units: str | None = None
+    attempts: Mapping[str, int] | None = None
 
 
 def read_form(content: bytes, name: str) -> FilledForm:
@@ -66,7 +70,9 @@ def read_form(content: bytes, name: str) -> FilledForm:
             raise _refusal(name, "a PDF that doesn't say which plan it is")
         boat, digest = title.partition(":")[2], found[0]
     identity, units = read_plan_value(boat)
-    return FilledForm(name, identity, digest, title.casefold().startswith("retest"), fields, units)
+    is_retest = title.casefold().startswith("retest")
+    attempts = read_attempts(str(fields.get(ATTEMPTS_FIELD, ""))) if is_retest else None
+    return FilledForm(name, identity, digest, is_retest, fields, units, attempts)
 
 
 def _refusal(name: str, found: str) -> InputProblems:

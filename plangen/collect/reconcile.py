@@ -35,7 +35,7 @@ def decide(
 
     What is said already isn't said again. What the same person adds on the same day fills the blanks of that
     attempt. What differs becomes an attempt beside the one that it differs from, unless it is of a later day
-    or from a retest's sheet.
+    or from a retest's sheet, which is the next attempt, dated or not.
     """
     expected = {one.id: Asked(one, units) for one in check.expect} if check is not None else {}
     filled = [(number, one) for number, one in enumerate(existing, start=1) if not _untouched(one)]
@@ -62,7 +62,7 @@ def decide(
     differing = [(number, names) for number, one in filled if (names := _differing(one, new, expected))]
     last, latest = filled[-1]
     beside, differs = differing[-1] if differing and differing[-1][0] == last else (last, ())
-    if (is_retest and latest.when is None) or (new.when and latest.when and new.when > latest.when):
+    if is_retest or (new.when and latest.when and new.when > latest.when):
         return Action(what, new, at)
     return Action(what, new.model_copy(update={"beside": beside}), at, differs)
 

@@ -103,10 +103,22 @@ class Settlement(PlanModel):
     proved_on: str | None = None
 
 
+def _mended(value: object) -> object:
+    """Return a plain yes as such, a plain no as nothing, and anything else as a day."""
+    if value is True or (isinstance(value, str) and value.strip().casefold() in ("yes", "y", "true")):
+        return True
+    if value is False or (isinstance(value, str) and value.strip().casefold() in ("no", "n", "false")):
+        return None
+    return _day(value)
+
+
+Mended = Annotated[datetime.date | Literal[True] | None, BeforeValidator(_mended)]
+
+
 class AlsoFound(Settlement):
     """Something that belongs to no check: what and where in her, how grave it is, and how it is resolved.
 
-    `mended` is the day on which it was seen mended.
+    `mended` is the day on which it was seen mended, or yes where nobody wrote the day.
     """
 
     what: str
@@ -115,7 +127,7 @@ class AlsoFound(Settlement):
     photos: Annotated[tuple[str, ...], BeforeValidator(_as_texts)] = ()
     by: str | None = None
     when: Day | None = None
-    mended: Day | None = None
+    mended: Mended = None
 
 
 def _as_words(value: object) -> object:

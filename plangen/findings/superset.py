@@ -6,7 +6,9 @@ from plangen.spec.yaml_source import Node
 
 
 def keeps_all(before: Node, after: Node) -> bool:
-    """Tell whether every value of one file stands at the same place in the other."""
+    """Tell whether every value of one file stands at the same place in the other; a bare text may stand under `what:`."""
+    if isinstance(before.value, str) and after.mapping and "what" in after.mapping:
+        return keeps_all(before, after.mapping["what"])
     if before.mapping is not None:
         others = after.mapping or {}
         return all(

@@ -114,6 +114,7 @@ def _draft(
         needs=tuple(render(text, scope) for text in rule.needs),
         leaves=tuple(render(text, scope) for text in rule.leaves),
         wets=_zone_name(value_of(rule.wets, scope)) if rule.wets else None,
+        looks_after_wet=(looks := _after_wet(rule, scope)),
         procedure=tuple(
             text
             for step in rule.procedure
@@ -133,9 +134,7 @@ def _draft(
         watch_out=render(rule.watch_out, scope) if rule.watch_out else None,
         source=cited(rule.source, library.sources),
     )
-    return DraftedCheck(
-        check, rule, pack, subject, condition_reads, tuple(readings), _after_wet(rule, scope), place
-    )
+    return DraftedCheck(check, rule, pack, subject, condition_reads, tuple(readings), looks, place)
 
 
 def _item_words(subject: Subject | None) -> str:

@@ -144,6 +144,7 @@ class PlannedCheck(PlanModel):
     leaves: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     wets: str | None = None
+    looks_after_wet: tuple[str, ...] | None = None
     procedure: tuple[str, ...] = ()
     used_boat: tuple[str, ...] = ()
     expect: tuple[Expectation, ...] = ()

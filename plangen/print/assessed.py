@@ -6,16 +6,15 @@ from pathlib import Path
 
 from plangen.assess.as_built import as_built_of
 from plangen.assess.model import Assessment
-from plangen.assess.retest import retest_plan
 from plangen.collect.output_names import unfilled_name
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.print.as_built import as_built_document, as_built_files
-from plangen.print.carried.document import retest_document
 from plangen.print.html import Document, Paper
 from plangen.print.photos import load_photos
 from plangen.print.report.document import report_html
 from plangen.print.report.plates import photo_names
+from plangen.print.retest import retest_document
 from plangen.print.snag_tables import snags_csv, snags_xlsx
 from plangen.print.stages import stages_document
 
@@ -50,11 +49,7 @@ def assessment_papers(plan: Plan, assessment: Assessment, folder: Path, paper: P
     as_built = as_built_of(plan, assessment)
     if any(line.found for line in as_built):
         papers["as-built.pdf"] = as_built_document(plan, as_built, paper)
-    again = retest_plan(plan, assessment)
-    no_check = {check.id for check in assessment.also_found}
-    also_found = [
-        snag for snag in assessment.snags if snag.check in no_check and snag.state in ("open", "disputed")
-    ]
-    if again.checks or also_found:
-        papers[unfilled_name(folder, "retest.pdf")] = retest_document(again, paper, also_found)
+    retest = retest_document(plan, assessment, paper)
+    if retest is not None:
+        papers[unfilled_name(folder, "retest.pdf")] = retest
     return papers

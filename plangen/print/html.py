@@ -9,12 +9,14 @@ from typing import Any, Literal
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from plangen.collect.field_names import (
+    ATTEMPTS_FIELD,
     also_field,
     by_field,
     note_field,
     plan_field,
     plan_value,
     question_field,
+    retest_field,
     round_field,
     snag_field,
 )
@@ -118,6 +120,8 @@ def render(template: str, **values: Any) -> str:
         "plan_value": plan_value,
         "question_field": question_field,
         "round_field": round_field,
+        "retest_field": retest_field,
+        "attempts_field": ATTEMPTS_FIELD,
         "source_text": source_text,
         "part_mark": part_mark,
         "grade_words": GRADE_WORDS,

@@ -8,7 +8,6 @@ import pytest
 
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment
-from plangen.assess.retest import retest_plan
 from plangen.plan.model import SettingSummary
 from tests.assess.building import check, expectation, findings, instrument, plan
 
@@ -186,25 +185,3 @@ def test_sums_are_added_by_currency_and_mended_snags_don_t_count() -> None:
     }
     found = assessed(bad, snags={check: {"sum": held} for check, held in sums.items()})
     assert found.sums_held_back == {"EUR": "1 300.00", "USD": "300"}
-
-
-def test_the_retest_holds_what_failed_and_what_came_right_after_it() -> None:
-    found = assessed({"battery@house": {"voltage": 12.0}})
-    again = retest_plan(BOAT, found)
-    assert [check.id for check in again.checks] == ["battery@house", "load@house"]
-    assert [(s.setting, s.checks, s.minutes) for s in again.settings] == [
-        ("alongside", 1, 5),
-        ("under-way", 1, 20),
-    ]
-    assert [(line.system, line.checks) for line in again.summary] == [("test", 2)]
-    assert [item.id for item in again.kit] == ["meter"]
-    assert again.digest == BOAT.digest
-
-
-def test_the_retest_leaves_out_what_was_never_done() -> None:
-    only = assess_findings(BOAT, findings({"battery@house": {"voltage": 12.0}}))
-    assert [check.id for check in retest_plan(BOAT, only).checks] == ["battery@house"]
-
-
-def test_a_retest_of_nothing_is_empty() -> None:
-    assert retest_plan(BOAT, assessed()).checks == ()

@@ -29,9 +29,18 @@ def test_the_second_part_fails() -> None:
     assert found.verdict == "fail"
 
 
-def test_a_retest_that_stands_alone_needs_every_reading() -> None:
-    found = judged({"found": {"flow": 12}, "by": "AL"}, {"found": {"dry": "yes"}, "by": "AL"})
-    assert found.verdict == "not-done"
+def test_a_retest_keeps_what_it_did_not_read_again() -> None:
+    found = judged({"found": {"flow": 12, "dry": "no"}}, {"found": {"dry": "yes"}})
+    assert found.verdict == "pass"
+    assert [(one.id, one.found, one.from_attempt) for one in found.attempts[-1].readings] == [
+        ("flow", "12 L/min", 1),
+        ("dry", "yes", None),
+    ]
+
+
+def test_a_bad_reading_stays_bad_until_it_is_read_again() -> None:
+    found = judged({"found": {"flow": 2, "dry": "no"}}, {"found": {"dry": "yes"}}, {"note": "no time"})
+    assert (found.verdict, [one.verdict for one in found.attempts]) == ("fail", ["fail", "fail", "not-done"])
 
 
 @pytest.mark.parametrize("typed", ["12.0", "12 L/min", 12.0])

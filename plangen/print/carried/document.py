@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from plangen.assess.model import Snag
 from plangen.plan.model import Plan
 from plangen.print.carried.briefing import Briefing, briefing_of
 from plangen.print.carried.clipboards import clipboards_of, is_fitted
@@ -59,19 +57,6 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
         zone_map=zone_map_svg(plan.zone_map) if plan.zone_map else "",
         symbol=symbol_of_key,
         zone_rounds=_zone_rounds(plan),
-    )
-    return Document(html, STYLE, foot=foot_of(plan))
-
-
-def retest_document(plan: Plan, paper: Paper = "A4", also_found: Sequence[Snag] = ()) -> Document:
-    """Return the sheets of what is to be done again, and the snags of no check that are to be seen mended."""
-    html = render(
-        "carried/retest.html.j2",
-        plan=plan,
-        paper=paper,
-        heading="Retest",
-        boards=clipboards_of(plan),
-        also_found=also_found,
     )
     return Document(html, STYLE, foot=foot_of(plan))
 

@@ -109,6 +109,7 @@ def _look(attempt: AttemptVerdict, units: str, usually: str, listed: Set[str]) -
         _said(reading, units)
         for reading in attempt.readings
         if reading.verdict != "not-done"
+        and reading.from_attempt is None
         and not (
             reading.verdict == "pass"
             and (_is_tick(reading) or reading.id in listed)
