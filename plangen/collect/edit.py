@@ -109,6 +109,8 @@ def put_key(lines: Sequence[str], node: Node, stop: int, key: str, text: str) ->
     start = min(mark.line for mark in keys.values()) - 1
     if not 0 <= start < stop or len({mark.line for mark in keys.values()}) != len(keys):
         return None
+    if lines[start][:indent].strip(" ") not in ("", "-"):
+        return None
     end = end_of_block([line.rstrip("\r\n") for line in lines], start, stop, indent - 1)
     return [Edit(end, 0, (f"{' ' * indent}{key}: {text}",))]
 
