@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
+from plangen.earlier import hulls_before
 from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
 from plangen.findings.register import Register
@@ -21,6 +22,7 @@ from plangen.plan.gear.jurisdictions import named_in
 from plangen.plan.model import Plan
 from plangen.plan.read import read_plan
 from plangen.schedule.schedule import schedule
+from plangen.schedule.turn import EarlierHull
 from plangen.schedule.wishes import Instead
 from plangen.series.model import Tally
 from plangen.series.tally import SeriesTally
@@ -43,6 +45,7 @@ __all__ = [
     "compare",
     "draft",
     "draft_whole",
+    "earlier_hulls",
     "explain",
     "load_findings",
     "load_instruments",
@@ -109,15 +112,29 @@ def _attempt(work: Callable[[], Result], faults: list[Problem]) -> Result | None
         return None
 
 
-def draft(boat: Boat, units: UnitSystem | None = None, instead: Instead | None = None) -> Plan:
+def draft(
+    boat: Boat,
+    units: UnitSystem | None = None,
+    instead: Instead | None = None,
+    earlier: Sequence[EarlierHull] = (),
+) -> Plan:
     """Draft the trial plan of a boat, fitted to the days and people of her spec or to those given instead.
 
-    Units that aren't given are those of the house file, or metric. Raises `plangen.spec.problems.InputProblems` where the
+    Units that aren't given are those of the house file, or metric. What failed on `earlier` hulls of her series is checked on
+    her too; `earlier_hulls` finds them. Raises `plangen.spec.problems.InputProblems` where the
     spec names a jurisdiction that no pack covers or a scope that the catalogue doesn't know.
     """
     return schedule(
-        draft_plan(boat.spec, boat.library, units or boat.units), boat.spec, boat.library, instead
+        draft_plan(boat.spec, boat.library, units or boat.units), boat.spec, boat.library, instead, earlier
     )
+
+
+def earlier_hulls(boat: Boat, folder: Path | str) -> tuple[EarlierHull, ...]:
+    """Return what was found on the hulls before her, where she is one of a series, by the assessments in their folders."""
+    spec = boat.spec.spec
+    if spec.series is None or spec.vessel.hull_number is None:
+        return ()
+    return hulls_before(Path(folder), spec.vessel)
 
 
 def draft_whole(boat: Boat, units: UnitSystem | None = None) -> Plan:

@@ -71,7 +71,8 @@ def draft(
     faults: list[Problem] = []
     for path in specs:
         try:
-            plans.append(api.draft(api.load_spec(path, pack or (), house), units_name(units), instead))
+            boat = api.load_spec(path, pack or (), house)
+            plans.append(api.draft(boat, units_name(units), instead, api.earlier_hulls(boat, out)))
         except InputProblems as found:
             faults.extend(found.problems)
     with input_faults():
@@ -127,11 +128,15 @@ def _papers(plan: Plan, paper: PaperSize | None) -> dict[str, bytes]:
 
 
 def documents_of(plan: Plan, paper: Literal["A4", "letter"]) -> dict[str, Document]:
-    """Return what is carried and what is looked up, by the names of their PDFs."""
+    """Return what is carried, what is looked up, and a yard's commissioning sheet, by the names of their PDFs."""
     from plangen.print.carried.document import carried_document
+    from plangen.print.commissioning import commissioning_document
     from plangen.print.methods.document import methods_document
 
-    return {"plan.pdf": carried_document(plan, paper), "methods.pdf": methods_document(plan, paper)}
+    documents = {"plan.pdf": carried_document(plan, paper), "methods.pdf": methods_document(plan, paper)}
+    if plan.purpose == "commissioning":
+        documents["commissioning.pdf"] = commissioning_document(plan, paper)
+    return documents
 
 
 def _same_names(specs: list[Path], plans: list[Plan]) -> list[Problem]:

@@ -29,7 +29,9 @@ def draft_hull(spec: Path, wanted: Wanted) -> Done:
 
     not_printed = ""
     try:
-        plan = api.draft(api.load_spec(spec, wanted.packs, wanted.house), wanted.units, wanted.instead)
+        boat = api.load_spec(spec, wanted.packs, wanted.house)
+        earlier = api.earlier_hulls(boat, wanted.out)
+        plan = api.draft(boat, wanted.units, wanted.instead, earlier)
         folder = folder_of(plan, wanted.out)
         try_carry(plan, folder)
         papers = files_without_printer(plan)

@@ -145,10 +145,18 @@ class LeftOut(PlanModel):
     title: str
     priority: int
     grade: str
-    why: Literal["priority", "time", "sea-time", "people", "darkness", "daylight", "order"]
+    why: Literal["priority", "time", "sea-time", "people", "darkness", "daylight", "order", "series"]
     words: str
     minutes: float
     unknown: str
+
+
+class SeriesTurn(PlanModel):
+    """Whether a hull of a series is tried in full, why, and what she has because it failed on hulls before her."""
+
+    full: bool
+    why: str
+    after_fails: dict[str, str] = {}
 
 
 class OutsideScope(PlanModel):

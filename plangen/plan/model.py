@@ -7,7 +7,7 @@ from typing import Any, Literal
 from pydantic import Field
 
 from plangen.plan.base import PlanModel
-from plangen.plan.day import LeftOut, OutsideScope, Round, Session, Trial
+from plangen.plan.day import LeftOut, OutsideScope, Round, SeriesTurn, Session, Trial
 from plangen.plan.gear.lines import GearLine, GearPurchase, LawApplied, Unheld
 from plangen.plan.house import House
 
@@ -353,6 +353,7 @@ class Plan(PlanModel):
     rounds: tuple[Round, ...] = ()
     sessions: tuple[Session, ...] = ()
     stages: tuple[PlannedStage, ...] = ()
+    turn: SeriesTurn | None = None
     left_out: tuple[LeftOut, ...] = ()
     outside_scope: tuple[OutsideScope, ...] = ()
     checks: tuple[PlannedCheck, ...]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 
 from plangen.packs.library import Library
@@ -23,12 +24,19 @@ from plangen.schedule.rounds import group_checks
 from plangen.schedule.scope import outside_scope, without
 from plangen.schedule.select import field_of, select
 from plangen.schedule.sessions import sessions_of
+from plangen.schedule.turn import EarlierHull, turn_of
 from plangen.schedule.wishes import Instead, Wishes, wishes_of
 from plangen.spec.load import LoadedSpec
 
 
-def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instead | None = None) -> Plan:
-    """Return the plan fitted to the trial that the spec and the command line ask for.
+def schedule(
+    draft: Draft,
+    loaded: LoadedSpec,
+    library: Library,
+    instead: Instead | None = None,
+    earlier: Sequence[EarlierHull] = (),
+) -> Plan:
+    """Return the plan fitted to the trial that the spec and the command line ask for, and to her place in a series.
 
     Raises `InputProblems` where the spec names a scope that the catalogue doesn't know.
     """
@@ -37,7 +45,9 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
     plan = draft.plan
     ground = ground_of(draft, loaded, library)
     outside = outside_scope(plan.checks, wishes, library)
-    checks = without(plan.checks, {one.check for one in outside})
+    turn = turn_of(plan.checks, loaded, library, earlier)
+    outside = tuple(one for one in outside if one.check not in {left.check for left in turn.left_out})
+    checks = without(plan.checks, {one.check for one in outside} | {left.check for left in turn.left_out})
     field = field_of(checks, draft.checks, wishes, ground)
     selection = select(field)
     fitted = selection.fitted
@@ -58,7 +68,8 @@ def schedule(draft: Draft, loaded: LoadedSpec, library: Library, instead: Instea
             ),
             "rounds": fitted.rounds,
             "sessions": sessions,
-            "left_out": selection.left_out,
+            "left_out": (*selection.left_out, *turn.left_out),
+            "turn": turn.told,
             "outside_scope": outside,
         }
     )

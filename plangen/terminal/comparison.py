@@ -20,6 +20,7 @@ LEFT_OUT = {
     "people": "too few people",
     "darkness": "no darkness",
     "daylight": "too little daylight",
+    "series": "not routine on this hull",
     "order": "what comes before is left out",
     "priority": "priority not asked for",
 }

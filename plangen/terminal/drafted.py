@@ -93,6 +93,10 @@ def say_plan(plan: Plan, files: Sequence[Path]) -> None:
         console.print(Text(house_line(plan.house)), soft_wrap=True)
     console.print(Text(f"open questions: {len(plan.questions)} (plangen questions lists them)"))
     say_trial(plan)
+    if plan.turn is not None:
+        console.print(Text(f"series: {plan.turn.why}"), soft_wrap=True)
+        for id, why in plan.turn.after_fails.items():
+            console.print(Text(f"  {id} is done: {why}"), soft_wrap=True)
     if plan.boat.drafted_from:
         console.print(
             Text(f"drafted from {', '.join(one.words for one in plan.boat.drafted_from)}"), soft_wrap=True

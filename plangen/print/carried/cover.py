@@ -22,6 +22,7 @@ _WHY_SHORT = {
     "people": "too few people",
     "darkness": "no darkness",
     "daylight": "no daylight",
+    "series": "not routine on this hull",
     "order": "what comes before is out",
 }
 PARTIES = ("For the buyer", "For the seller or yard", "Skipper in charge", "Witness")

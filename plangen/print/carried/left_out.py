@@ -17,6 +17,7 @@ _WHY_LEFT_OUT = {
     "people": "More people needed",
     "darkness": "No darkness in the hours of the trial",
     "daylight": "No daylight in the hours of the trial",
+    "series": "Not routine on this hull of the series",
     "order": "What has to come before is left out",
 }
 #: Millimetres: the heading, what a group's title has above and below, what a row has above and below.

@@ -17,6 +17,7 @@ from plangen.spec.model.issue import Issue
 from plangen.spec.model.navigation import Entertainment, Navigation, Network, Radio
 from plangen.spec.model.propulsion import Engine
 from plangen.spec.model.safety import Alarm, FireProtection, GearAboard
+from plangen.spec.model.series import Series
 from plangen.spec.model.stages import Stage
 from plangen.spec.model.tanks import Tank
 from plangen.spec.model.vessel import Trial, Use, Vessel, Zone
@@ -34,6 +35,7 @@ class Spec(SpecModel):
     vessel: Vessel = Field(description="the vessel and her dimensions")
     use: Use = Field(default=Use(), description="where and how she is used")
     trial: Trial = Field(default=Trial(), description="when and where the trial is held")
+    series: Series | None = told("of a model: which hulls are tried in full, and what is routine")
     stages: tuple[Stage, ...] = listed("stages of building and trying, in their order, each with its checks")
     zones: Annotated[tuple[Zone, ...], Singular("zone")] = listed(
         "rooms and decks; the hull type's own set unless given"
