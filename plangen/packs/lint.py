@@ -102,7 +102,7 @@ def _circles(library: Library) -> Iterator[Problem]:
             name, chain = stack.pop()
             if name in done or name not in places:
                 continue
-            for other in places[name][2].after:
+            for other in places[name][2].earlier:
                 if other == start:
                     pack, index, _ = places[start]
                     text = " after ".join([*chain, start])

@@ -87,8 +87,9 @@ def check_rule_references(
         report.known((*path, "round"), rule.round, library.rounds, "kind of round")
     for step, name in enumerate(rule.asks_for):
         report.known((*path, "asks_for", step), name, library.scopes, "scope")
-    for step, other in enumerate(rule.after):
-        report.known((*path, "after", step), other, rule_ids, "rule")
+    for key, others in (("after", rule.after), ("follows", rule.follows)):
+        for step, other in enumerate(others):
+            report.known((*path, key, step), other, rule_ids, "rule")
     for step, name in enumerate(rule.instruments):
         report.known((*path, "instruments", step), name, library.instruments, "instrument")
     for step, name in enumerate(rule.cautions):

@@ -163,7 +163,15 @@ class Minutes(PackModel):
 
 
 class CheckRule(PackModel):
-    """One rule of a pack: it gives one check for the boat, or one for each item of a list."""
+    """One rule of a pack: it gives one check for the boat, or one for each item of a list.
+
+    It comes after the rules of `after`, which are done wherever it is done, and after those of `follows` where both are.
+    """
+
+    @property
+    def earlier(self) -> tuple[str, ...]:
+        """Return the rules that it comes after."""
+        return (*self.after, *self.follows)
 
     id: Identifier
     formerly: IdList = ()
@@ -182,6 +190,7 @@ class CheckRule(PackModel):
     needs: TextList = ()
     leaves: TextList = ()
     after: IdList = ()
+    follows: IdList = ()
     wets: ValueField | None = None
     after_wet: ValueField | None = None
     procedure: StepsField = ()

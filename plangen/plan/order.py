@@ -24,7 +24,7 @@ def predecessors(drafted: Sequence[DraftedCheck]) -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
     for one in drafted:
         before: dict[str, None] = {}
-        for rule_id in one.rule.after:
+        for rule_id in one.rule.earlier:
             others = by_rule.get(rule_id, [])
             same_list = (
                 one.rule.for_each is not None and others and others[0].rule.for_each == one.rule.for_each

@@ -73,6 +73,7 @@ class Changing:
                 wanted[states] = wanted.get(states, 0) + 1
             if task.place is not None:
                 self.at_place[task.place] = self.at_place.get(task.place, 0) + 1
+        self.ways_home: dict[str, tuple[int, str]] = {}
         self.away_used = 0
         self.left_home: int | None = None
         self.changed = 0
@@ -103,8 +104,18 @@ class Changing:
     def _home_minutes(self, place: str | None) -> int:
         if place is None or place in self.problem.home or not self.problem.home:
             return 0
-        ways = [self.problem.changes.moves(place, home) for home in sorted(self.problem.home)]
-        return round(min((sum(step.whole for step in way) for way in ways if way), default=0))
+        return self._way_home(place)[0]
+
+    def _harbour(self, place: str) -> str:
+        """Return where she lies when she has come back from a place."""
+        return self._way_home(place)[1]
+
+    def _way_home(self, place: str) -> tuple[int, str]:
+        if place not in self.ways_home:
+            ways = [(self.problem.changes.moves(place, home), home) for home in sorted(self.problem.home)]
+            minutes = [(round(sum(step.whole for step in way)), home) for way, home in ways if way]
+            self.ways_home[place] = min(minutes, default=(0, ""))
+        return self.ways_home[place]
 
     def _change(self, day: Day, last: int) -> bool:
         """Begin the change of states or place that costs least for what it lets be done; tell whether one began."""

@@ -176,5 +176,7 @@ def _numbered(rounds: Sequence[Round], problem: Problem, timetable: Timetable) -
 
 
 def without_rounds(checks: Sequence[PlannedCheck], fitted: Fit) -> frozenset[str]:
-    """Return the checks of the rounds that found no place."""
-    return frozenset(id for one in fitted.rounds if one.id in fitted.missing for id in one.checks)
+    """Return the checks of the rounds that found no place, and not only because what comes before them found none."""
+    missing = fitted.missing
+    first = [one for one in fitted.rounds if one.id in missing and not missing & set(one.after)]
+    return frozenset(id for one in first for id in one.checks)

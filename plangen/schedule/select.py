@@ -15,7 +15,11 @@ from plangen.schedule.scope import unknown_without, without
 from plangen.schedule.wishes import Wishes
 
 #: How often the choice is made anew when the timetable says that it was too much or too little.
-TRIES = 4
+TRIES = 5
+#: What part of the free time is tried next when all of it was too much.
+LESS = 0.7
+#: How many passes are made for what decides.
+MUCH = 12
 #: Which part of the people's free hours is taken to be work; the rest goes to changes and to waiting for each other.
 BUSY = 0.9
 #: What part of the time may stay free before the choice is filled up again.
@@ -46,15 +50,18 @@ def field_of(
 ) -> Field:
     """Return the checks with what each needs: what comes before it, the look at the bilge after it, its figures.
 
-    What only gathers what others did, or looks into the bilges again, comes after them without needing them.
+    What only gathers what others did, or looks into the bilges again, comes after them without needing them; so does
+    what only `follows` them.
     """
+    loosely = {one.check.id: set(one.rule.follows) - set(one.rule.after) for one in drafted}
     again = {one.check.id: one.zones_after_wet for one in drafted if one.zones_after_wet is not None}
     known = {check.id for check in checks}
     needs: dict[str, tuple[str, ...]] = {}
     for check in checks:
         kind = ground.grouped.kinds.work(check)
         before = () if kind.gathers or check.id in again else check.after
-        looks = (id for id, zones in again.items() if check.wets and check.wets in zones and id != check.id)
+        before = tuple(id for id in before if id.partition("@")[0] not in loosely[check.id])
+        looks = _looks(check, again)
         figures = (
             place.check for figure in check.derive for places in figure.readings.values() for place in places
         )
@@ -62,6 +69,12 @@ def field_of(
             dict.fromkeys(id for id in (*before, *looks, *figures) if id in known and id != check.id)
         )
     return Field(tuple(checks), needs, wishes, ground)
+
+
+def _looks(check: PlannedCheck, again: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
+    """Return the look for water that has to follow a check: of those that see its place, the one that sees fewest others."""
+    seeing = [(len(zones), id) for id, zones in again.items() if check.wets in zones and id != check.id]
+    return (min(seeing)[1],) if check.wets and seeing else ()
 
 
 def select(field: Field) -> Selection:
@@ -161,38 +174,48 @@ def candidates_of(field: Field, checks: Sequence[PlannedCheck]) -> list[Candidat
 
 
 def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
-    """Choose, make the timetable, take out what finds no place, and fill up again while there is time left."""
+    """Choose what decides, make its timetable, and fill up with the rest as long as that takes no place away from it."""
     wishes = field.wishes
     checks = without(field.checks, out)
     candidates = candidates_of(field, checks)
-    first = {number for number, check in enumerate(checks) if check.priority == 1}
+    number = {check.id: index for index, check in enumerate(checks)}
     people = len(wishes.people)
     hours = (wishes.minutes or 0.0) * (wishes.days or 1) * people
     away = wishes.sea_minutes * people if wishes.sea_minutes is not None else None
-    base: frozenset[int] = frozenset()
-    lost: set[str] = set()
-    idle = hours
+    first = all_needed(field, {check.id for check in checks if check.priority == 1})
+    others = frozenset(index for id, index in number.items() if id not in first)
+    decides = choose(candidates, Limits(hours, away), banned=others)
+    kept, fitted, lost = _with_places(field, checks, decides, MUCH)
+    decided = base = frozenset(number[check.id] for check in kept)
+    share = BUSY
     for _ in range(TRIES):
-        limit = cost_of(candidates, base)[0] + BUSY * idle
-        banned = {number for number, check in enumerate(checks) if check.id in lost}
-        numbers = choose(candidates, Limits(limit, away), first, banned, base)
+        idle = hours - busy_minutes(fitted)
+        if idle < LITTLE * hours or share < LITTLE:
+            break
+        banned = {number[id] for id in lost}
+        limit = cost_of(candidates, base)[0] + share * idle
+        numbers = choose(candidates, Limits(limit, away), banned=banned, already=base)
+        more, then, without_place = _with_places(field, checks, numbers, 4)
+        found = frozenset(number[check.id] for check in more)
         if numbers == base:
             break
-        kept, fitted, more = _with_places(field, checks, numbers)
-        lost |= more
-        ids = {check.id for check in kept}
-        found = frozenset(number for number, check in enumerate(checks) if check.id in ids)
-        gain = risk_of(candidates, found) - risk_of(candidates, base)
-        if gain > 0:
-            base, idle = found, hours - sum(one.minutes * len(one.people) for one in fitted.timetable.placed)
-        if idle < LITTLE * hours or gain < LITTLE / 10 * risk_of(candidates, base):
-            break
-    kept, fitted, _ = _with_places(field, checks, base, None)
+        if decided <= found and risk_of(candidates, found) > risk_of(candidates, base):
+            kept, fitted, base = more, then, found
+            lost |= without_place
+        share *= LESS
+    last = fit(kept, wishes, field.ground)
+    if last.timetable.cost < fitted.timetable.cost:
+        fitted = last
     return _left_out(field, checks, kept, fitted, lost, out)
 
 
+def busy_minutes(fitted: Fit) -> int:
+    """Return the person-minutes of a timetable, with changes, moves and meals."""
+    return sum(one.minutes * len(one.people) for one in fitted.timetable.placed)
+
+
 def _with_places(
-    field: Field, checks: Sequence[PlannedCheck], numbers: Collection[int], passes: int | None = 1
+    field: Field, checks: Sequence[PlannedCheck], numbers: Collection[int], passes: int
 ) -> tuple[list[PlannedCheck], Fit, set[str]]:
     """Return the checks of a choice that find a place, their timetable, and those that don't with what needs them."""
     lost: set[str] = set()

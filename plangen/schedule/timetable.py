@@ -101,15 +101,22 @@ class Run(Changing):
             else []
         )
         claimed: dict[str, frozenset[str]] = {}
+        leaving, settled = False, self.now
         position = 0
         while position < len(self.ready) and idle:
             index = self.ready[position][1]
             task = self.problem.tasks[index]
             position += 1
             if not self._states_fit(task, changing, moving) or task.excludes & self.running:
-                if claims and self.claims and (task.place is None or task.place == self.place):
-                    for subject, states in task.needs.items():
-                        claimed.setdefault(subject, states)
+                if claims and self.claims:
+                    if task.place is None or task.place == self.place:
+                        for subject, states in task.needs.items():
+                            claimed.setdefault(subject, states)
+                    elif not leaving and not moving and self._may_leave(task, day, last):
+                        leaving = True
+                        settled = max((one.end for one in self.open if self._at_place(one)), default=self.now)
+                continue
+            if leaving and task.place is not None and self.now + task.minutes > settled:
                 continue
             if claimed and any(not claimed.get(name, states) & states for name, states in task.needs.items()):
                 continue
@@ -131,6 +138,16 @@ class Run(Changing):
             begun = True
             changing |= self.open[-1].shifts
         return begun
+
+    def _may_leave(self, task: Task, day: Day, last: int) -> bool:
+        """Tell whether she could leave her berth now for where a task is done, and come back to it afterwards."""
+        if not task.away or "" in self.fresh or self.place != self._harbour(str(task.place)):
+            return False
+        steps = self._wanted(task)
+        return bool(steps) and self._later_fits(task, steps or (), day, last)
+
+    def _at_place(self, one: Open) -> bool:
+        return one.task is not None and self.problem.tasks[one.task].place is not None
 
     def _crew(self, task: Task) -> list[int] | None:
         """Return who leads a task and who helps with it, if there are enough hands at the right time.
