@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Mapping, Sequence
+from itertools import count
 from math import ceil, floor
 
 from plangen.packs.library import Library
@@ -131,10 +132,11 @@ class Berths:
         return self._known[key]
 
     def _search(self, before: str, after: str) -> tuple[Change, ...]:
-        heap: list[tuple[float, int, str, tuple[Change, ...]]] = [(0.0, 0, before, ())]
+        heap: list[tuple[float, int, str, tuple[Change, ...]]] = [(0.0, -1, before, ())]
         seen: set[str] = set()
+        found = count()
         while heap:
-            minutes, count, place, steps = heapq.heappop(heap)
+            minutes, _, place, steps = heapq.heappop(heap)
             if place == after:
                 return steps
             if place in seen:
@@ -143,5 +145,5 @@ class Berths:
             for move in self._ways.get(place, ()):
                 makes = self._plant.makes(move.makes)
                 step = Change("", move.to, move.minutes, 0.0, move.people, move.do, move.caution, makes)
-                heapq.heappush(heap, (minutes + move.minutes, count + 1, move.to, (*steps, step)))
+                heapq.heappush(heap, (minutes + move.minutes, next(found), move.to, (*steps, step)))
         return ()
