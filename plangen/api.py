@@ -12,7 +12,7 @@ from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
 from plangen.findings.register import Register
 from plangen.folder import read_register_file
-from plangen.hulls import Hull, assessments, hull_folders
+from plangen.hulls import MOST_FAULTS, Hull, assessments, hull_folders
 from plangen.packs.house.overlay import lay_house
 from plangen.packs.house.read import house_beside, read_house
 from plangen.packs.library import Library, load_library
@@ -211,7 +211,7 @@ def tally(
         if hull.assessment is not None:
             series.add(hull.assessment)
         else:
-            series.skip(str(hull.folder), [str(problem) for problem in hull.problems])
+            series.skip(str(hull.folder), [str(problem) for problem in hull.problems[:MOST_FAULTS]])
         if each is not None:
             each(hull)
     return series.result()

@@ -14,6 +14,8 @@ from plangen.folder import PLAN, digest_of_files, plan_and_findings, read_regist
 from plangen.spec.problems import InputProblems, Mark, Problem
 
 ASSESSMENT = "assessment.yaml"
+#: So many faults of a hull that is left out are said.
+MOST_FAULTS = 20
 #: After so many hulls what they left behind is cleared, for a command by itself never does.
 _CLEAR_EVERY = 8
 

@@ -95,7 +95,7 @@ class SeriesTally:
             passed = day_number(check.attempts[-1].when, trial) if passes(check.verdict) else None
             self._checks.setdefault(check.id, _Check()).ask(number, passed)
             self._count(check, bit, titles)
-        for layer in assessment.vessel.layers if assessment.vessel else ():
+        for layer in _option_sets(assessment):
             self._layers[layer] = self._layers.get(layer, 0) | bit
         for snag in assessment.snags:
             if snag.state in _OPEN:
@@ -188,15 +188,34 @@ class SeriesTally:
             )
 
 
-def option_labels(layers: Sequence[str]) -> dict[str, str]:
+def _option_sets(assessment: Assessment) -> tuple[str, ...]:
+    """Return what a hull was drafted from: model and option sets, and of which issue."""
+    vessel = assessment.vessel
+    if vessel is None:
+        return ()
+    issues = (f"{one.spec.removesuffix('.yaml')}{_ISSUE}{one.issue}" for one in vessel.drafted_from)
+    return (*vessel.layers, *issues)
+
+
+#: Stands between the name of a spec and the number of its issue.
+_ISSUE = " issue "
+
+
+def option_labels(options: Sequence[str]) -> dict[str, str]:
     """Return the option sets by the names of their specs, without the word that they all begin with.
 
-    >>> option_labels(["option-sport", "option-comfort"]), option_labels(["option-sport"])
-    ({'option-sport': 'sport', 'option-comfort': 'comfort'}, {'option-sport': 'option-sport'})
+    >>> option_labels(["option-sport", "option-comfort", "model issue 1", "model issue 2"])
+    {'option-sport': 'sport', 'option-comfort': 'comfort', 'model issue 1': 'issue 1', 'model issue 2': 'issue 2'}
+    >>> option_labels(["option-sport", "model issue 1", "engine issue 2"])
+    {'option-sport': 'option-sport', 'model issue 1': 'model issue 1', 'engine issue 2': 'engine issue 2'}
     """
+    layers = [option for option in options if _ISSUE not in option]
     heads = {layer.partition("-")[0] for layer in layers}
     shared = len(layers) > 1 and len(heads) == 1 and all("-" in layer.strip("-") for layer in layers)
-    return {layer: layer.partition("-")[2] if shared else layer for layer in layers}
+    labels = {layer: layer.partition("-")[2] if shared else layer for layer in layers}
+    issues = [option for option in options if _ISSUE in option]
+    one_spec = len({issue.partition(_ISSUE)[0] for issue in issues}) == 1
+    return labels | {issue: f"issue {issue.rpartition(' ')[2]}" if one_spec else issue for issue in issues}
 
 
 def _grade(grade: str) -> int:
@@ -204,8 +223,10 @@ def _grade(grade: str) -> int:
 
 
 def _telling(shares: Iterable[OptionShare]) -> Iterator[OptionShare]:
-    """Yield the option sets with which a check fails more often than without; one fail alone tells nothing."""
-    return (share for share in shares if share.difference > 0 and share.with_it.count > 1)
+    """Yield the option sets with which a check fails more often than without; one fail, or one hull without, tells nothing."""
+    return (
+        share for share in shares if share.difference > 0 and share.with_it.count > 1 and share.without.of > 1
+    )
 
 
 def _share(check: _Check, hulls: int) -> Share:
@@ -228,7 +249,7 @@ def _standing(assessment: Assessment) -> HullStanding:
         name=assessment.boat,
         hull_id=vessel.hull_id if vessel else None,
         model=" ".join(part for part in (vessel.builder, vessel.model) if part) if vessel else "",
-        options=vessel.layers if vessel else (),
+        options=_option_sets(assessment),
         day=vessel.trial_date if vessel else None,
         checks=len(assessment.checks),
         to_do=len(assessment.not_done),

@@ -34,8 +34,10 @@ def reading_hulls(many: int) -> Iterator[Callable[[Path], None]]:
         yield step
 
 
-def say_skipped(hull: Hull) -> None:
-    """Print which hull was skipped, and every fault of its files."""
+def say_skipped(hull: Hull, most: int = 20) -> None:
+    """Print which hull was skipped, and the faults of its files."""
     errors.print(Text(f"{hull.folder} is left out:"), soft_wrap=True)
-    for problem in hull.problems:
+    for problem in hull.problems[:most]:
         errors.print(Text(f"  {problem}"), soft_wrap=True)
+    if len(hull.problems) > most:
+        errors.print(Text(f"  and {len(hull.problems) - most} more faults"))

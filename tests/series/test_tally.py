@@ -81,14 +81,15 @@ def test_failing_checks_come_by_how_many_hulls_and_say_which_option_set() -> Non
         hull("A", {"volts@bank": BAD, "flow@bilge": {"flow": 35}}, layers=sport),
         hull("B", {"volts@bank": retest(BAD, GOOD), "flow@bilge": {"flow": 20}}, layers=sport),
         hull("C", {"volts@bank": GOOD, "flow@bilge": {"flow": 35}}, layers=plain),
-        hull("D", {"flow@bilge": {"flow": 35}}, layers=plain),
+        hull("D", {"volts@bank": [{"found": {}}], "flow@bilge": {"flow": 35}}, layers=plain),
+        hull("E", {"volts@bank": GOOD, "flow@bilge": {"flow": 35}}, layers=plain),
     )
     assert [one.check for one in found.failing] == ["volts@bank", "flow@bilge"]
     volts = failing(found, "volts@bank")
-    assert (volts.failed.count, volts.failed.of) == (2, 3)
+    assert (volts.failed.count, volts.failed.of) == (2, 4)
     assert (volts.hulls, volts.still_open, volts.readings) == (("A", "B"), ("A",), ("voltage",))
     assert volts.cumulated == pytest.approx(2 / 3)
-    assert [str(one) for one in volts.options] == ["sport: 2 of 2 with, 0 of 1 without"]
+    assert [str(one) for one in volts.options] == ["sport: 2 of 2 with, 0 of 2 without"]
     assert failing(found, "flow@bilge").cumulated == 1.0
     assert found.options == ("sport",)
 
