@@ -75,5 +75,5 @@ def kit_height(groups: Sequence[KitGroup]) -> float:
             width = THIRD - _TICK - (_NUMBER if line.numbered else 0.0)
             # accuracy and rounds are smaller than the title
             words = f"{line.title} {line.accuracy} {line.needed}"
-            heights.append(height(words, width, 8.9, 0.6, _LEAST))
+            heights.append(height(words, width, 8.7, 0.6, _LEAST))
     return _HEAD + in_columns(heights, 3)
