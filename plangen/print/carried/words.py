@@ -85,7 +85,7 @@ def plain_title(title: str) -> str:
     """Return the title of a round without its kind where its place says it.
 
     >>> plain_title("Head: port aft head room"), plain_title("Sole up: port hull passage")
-    ('port aft head room', 'Sole up: port hull passage')
+    ('Port aft head room', 'Sole up: port hull passage')
     """
     kind, colon, place = title.partition(": ")
-    return place if colon and kind.casefold() in place.casefold() else title
+    return f"{place[:1].upper()}{place[1:]}" if colon and kind.casefold() in place.casefold() else title
