@@ -75,7 +75,7 @@ def test_assess_writes_every_file_and_says_that_handover_is_not_advisable(boat: 
     done = assess(boat)
     assert done.returncode == 1, done.stderr
     assert names(boat) == [
-        "assessment.yaml", "findings.yaml", "plan.yaml", "report.pdf", "retest.pdf", "snags.csv", "snags.xlsx"
+        "assessment.yaml", "findings.yaml", "plan.yaml", "report.pdf", "retest.html", "retest.pdf", "snags.csv", "snags.xlsx"
     ]  # fmt: skip
     assert "Handover is not advisable: 1 snag" in done.stdout
     assert "held back: 1 250.00 EUR" in done.stdout

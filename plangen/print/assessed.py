@@ -10,6 +10,7 @@ from plangen.collect.output_names import unfilled_name
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.print.as_built import as_built_document, as_built_files
+from plangen.print.field.page import field_page
 from plangen.print.html import Document, Paper
 from plangen.print.photos import load_photos
 from plangen.print.report.document import report_html
@@ -20,9 +21,13 @@ from plangen.print.stages import stages_document
 
 
 def assessment_files(plan: Plan, assessment: Assessment) -> dict[str, bytes]:
-    """Return the assessment and the as-built register as YAML, snag list and register for spreadsheets, by file name."""
+    """Return the assessment and the as-built register as YAML, snag list and register for spreadsheets, by file name.
+
+    With them goes the field page of the retest, where any check is to be done again.
+    """
     boat = " ".join(assessment.boat.split())
     as_built = as_built_of(plan, assessment)
+    again = retest_plan(plan, assessment)
     return {
         "assessment.yaml": yaml_text(
             assessment.plain(), f"Assessment of {boat}. Derived: change the findings, not this file."
@@ -30,6 +35,7 @@ def assessment_files(plan: Plan, assessment: Assessment) -> dict[str, bytes]:
         "snags.csv": snags_csv(assessment.snags),
         "snags.xlsx": snags_xlsx(assessment),
         **(as_built_files(plan, as_built) if as_built else {}),
+        **({"retest.html": field_page(again, assessment)} if again.checks else {}),
     }
 
 

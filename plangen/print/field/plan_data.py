@@ -50,7 +50,7 @@ def plan_data(plan: Plan, assessment: Assessment | None = None) -> dict[str, Any
         "lines": lines,
     }
     if assessment is not None:
-        data["before"] = _before(assessment)
+        data["before"] = _before(assessment, set(checks))
     return without_blanks(data)
 
 
@@ -164,11 +164,11 @@ def _method(check: PlannedCheck, methods: dict[str, int], texts: list[dict[str, 
     return methods[key]
 
 
-def _before(assessment: Assessment) -> dict[str, Any]:
+def _before(assessment: Assessment, again: set[str]) -> dict[str, Any]:
     """Return how often each check was tried, and what was found the last time."""
     found: dict[str, Any] = {}
     for check in assessment.checks:
-        if not check.attempts:
+        if not check.attempts or check.id not in again:
             continue
         last = check.attempts[-1]
         readings = {
