@@ -6,6 +6,7 @@ from pathlib import Path
 
 from plangen.assess.as_built import as_built_of
 from plangen.assess.model import Assessment
+from plangen.assess.retest import retest_of
 from plangen.collect.output_names import unfilled_name
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
@@ -27,7 +28,7 @@ def assessment_files(plan: Plan, assessment: Assessment) -> dict[str, bytes]:
     """
     boat = " ".join(assessment.boat.split())
     as_built = as_built_of(plan, assessment)
-    again = retest_plan(plan, assessment)
+    retest = retest_of(plan, assessment)
     return {
         "assessment.yaml": yaml_text(
             assessment.plain(), f"Assessment of {boat}. Derived: change the findings, not this file."
@@ -35,7 +36,7 @@ def assessment_files(plan: Plan, assessment: Assessment) -> dict[str, bytes]:
         "snags.csv": snags_csv(assessment.snags),
         "snags.xlsx": snags_xlsx(assessment),
         **(as_built_files(plan, as_built) if as_built else {}),
-        **({"retest.html": field_page(again, assessment)} if again.checks else {}),
+        **({"retest.html": field_page(plan, retest)} if retest.again else {}),
     }
 
 

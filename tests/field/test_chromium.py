@@ -12,7 +12,9 @@ from typing import Any
 
 import pytest
 
+from plangen.assess.assess import assess_findings
 from plangen.assess.page_verdicts import shown_otherwise
+from plangen.assess.retest import retest_of
 from plangen.collect.collect import collect
 from plangen.collect.field_export import read_export
 from plangen.findings.blank import findings_text
@@ -302,12 +304,10 @@ def test_a_full_store_is_said_and_what_is_on_the_page_is_handed_over(page: Any, 
 
 
 def test_a_retest_shows_what_was_found_last_time(browser: Any, tmp_path: Path) -> None:
-    from plangen.assess.assess import assess_findings
-
-    assessment = assess_findings(small(), findings({"rest@house": {"resting-voltage": "12.2"}}))
-    data = plan_data(small(), assessment)
-    assert data["before"]["rest@house"]["attempts"] == 1
-    (tmp_path / "retest.html").write_bytes(field_page(small(), assessment))
+    tried = findings({"rest@house": {"resting-voltage": "12.2"}, "water@bilge": {"water-in-it": "no"}})
+    retest = retest_of(small(), assess_findings(small(), tried))
+    assert [line["id"] for line in plan_data(small(), retest)["lines"]] == ["rest@house"]
+    (tmp_path / "retest.html").write_bytes(field_page(small(), retest))
     device = browser.new_context(viewport=PHONE, accept_downloads=True)
     shown = device.new_page()
     shown.address = (tmp_path / "retest.html").as_uri()

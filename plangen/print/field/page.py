@@ -11,7 +11,7 @@ from html import escape
 from importlib.resources import files
 from typing import Any
 
-from plangen.assess.model import Assessment
+from plangen.assess.retest import Retest
 from plangen.plan.model import Plan
 from plangen.print.field.plan_data import plan_data
 
@@ -37,9 +37,9 @@ SCRIPT = (
 _PLACE = re.compile(r"\[\[([a-z]+)\]\]")
 
 
-def field_page(plan: Plan, assessment: Assessment | None = None) -> bytes:
-    """Return the field page of a plan; with an assessment, that of the retest which is left of the plan."""
-    return page_of(plan_data(plan, assessment))
+def field_page(plan: Plan, retest: Retest | None = None) -> bytes:
+    """Return the field page of a plan, or of what is to be done again."""
+    return page_of(plan_data(plan, retest))
 
 
 def page_of(data: Mapping[str, Any]) -> bytes:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
 
-from plangen.assess.model import Assessment
+from plangen.assess.retest import Retest
 from plangen.packs.model import GRADES
 from plangen.plan.alternatives import words_of
 from plangen.plan.boat_identity import identity_of
@@ -20,8 +20,9 @@ from plangen.print.words import GRADE_WORDS, VERDICT_WORDS
 _MARKED = ("stop", "before-handover")
 
 
-def plan_data(plan: Plan, assessment: Assessment | None = None) -> dict[str, Any]:
-    """Return a plan as plain values; with an assessment, as a retest that shows what was found last time."""
+def plan_data(whole: Plan, retest: Retest | None = None) -> dict[str, Any]:
+    """Return a plan as plain values; of a retest, what is to be done again, with what was found last time."""
+    plan = whole if retest is None else _what_is_left(whole, retest)
     checks = {check.id: check for check in plan.checks}
     rounds = _rounds(plan, checks)
     methods: dict[str, int] = {}
@@ -49,8 +50,8 @@ def plan_data(plan: Plan, assessment: Assessment | None = None) -> dict[str, Any
         "rounds": [_round(one, plan) for one in rounds],
         "lines": lines,
     }
-    if assessment is not None:
-        data["before"] = _before(assessment, set(checks))
+    if retest is not None:
+        data["before"] = _before(retest)
     return without_blanks(data)
 
 
@@ -164,25 +165,38 @@ def _method(check: PlannedCheck, methods: dict[str, int], texts: list[dict[str, 
     return methods[key]
 
 
-def _before(assessment: Assessment, again: set[str]) -> dict[str, Any]:
+def _before(retest: Retest) -> dict[str, Any]:
     """Return how often each check was tried, and what was found the last time."""
     found: dict[str, Any] = {}
-    for check in assessment.checks:
-        if not check.attempts or check.id not in again:
-            continue
-        last = check.attempts[-1]
-        readings = {
-            one.id: f"{one.found}: {VERDICT_WORDS.get(one.verdict, one.verdict)}"
-            for one in last.readings
-            if one.found
-        }
-        found[check.id] = without_blanks(
-            {
-                "attempts": last.attempt,
-                "by": last.by,
-                "when": last.when,
-                "note": last.note,
-                "readings": readings or None,
-            }
-        )
+    for one in retest.again:
+        last = one.last.attempts[-1] if one.last.attempts else None
+        readings = last.readings if last is not None else ()
+        found[one.check.id] = {
+            "attempts": one.tried,
+            "readings": {
+                reading.id: f"{reading.found}: {VERDICT_WORDS.get(reading.verdict, reading.verdict)}"
+                for reading in readings
+                if reading.found
+            },
+        } | without_blanks({"note": last.note if last is not None else None})
     return found
+
+
+def _what_is_left(plan: Plan, retest: Retest) -> Plan:
+    """Return the checks and readings of a plan that are to be done again, in their rounds."""
+    again = {one.check.id: one for one in retest.again}
+    return plan.model_copy(
+        update={
+            "checks": tuple(
+                one.check.model_copy(
+                    update={"expect": tuple(e for e in one.check.expect if e.id in one.readings)}
+                )
+                for one in again.values()
+            ),
+            "rounds": tuple(
+                one.model_copy(update={"checks": tuple(id for id in one.checks if id in again)})
+                for one in plan.rounds
+            ),
+            "sessions": (),
+        }
+    )
