@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from plangen.api import (
         Boat,
+        answer,
         assess_findings,
         compare,
         draft,
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 __version__ = "0.1.0"
 __all__ = [
     "Boat",
+    "answer",
     "assess_findings",
     "compare",
     "draft",

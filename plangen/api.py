@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from plangen.earlier import hulls_before
+from plangen.files import write_whole
 from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
 from plangen.findings.register import Register
@@ -35,12 +37,14 @@ from plangen.spec.quantity import UnitSystem
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 
 if TYPE_CHECKING:
+    from plangen.answering import Answered
     from plangen.assess.model import Assessment
     from plangen.plan.compare import Comparison
     from plangen.plan.why import Reason
 
 __all__ = [
     "Boat",
+    "answer",
     "assess_findings",
     "compare",
     "draft",
@@ -76,16 +80,18 @@ def load_spec(
     packs: Sequence[Path | str] = (),
     house: Path | str | None = None,
     compared: Compared | None = None,
+    text: str | None = None,
 ) -> Boat:
     """Load a spec, whatever it extends, and the packs that concern it; packs of the user's own are checked whole.
 
     A house file that is given, or that lies beside the spec as `house.yaml`, is laid over the packs. Where two issues of a
-    model are `compared`, one of them stands in for either. Raises `plangen.spec.problems.InputProblems` with every fault
+    model are `compared`, one of them stands in for either. With `text`, the spec is that text instead of what its file
+    holds. Raises `plangen.spec.problems.InputProblems` with every fault
     of the files.
     """
     faults: list[Problem] = []
     beside = house_beside(Path(path)) if house is None else Path(house)
-    node = _attempt(lambda: read_layers(Path(path), compared), faults)
+    node = _attempt(lambda: read_layers(Path(path), compared, text), faults)
     own = None if beside is None else _attempt(lambda: read_house(beside), faults)
     if node is None:
         raise InputProblems(faults)
@@ -110,6 +116,59 @@ def _attempt(work: Callable[[], Result], faults: list[Problem]) -> Result | None
     except InputProblems as found:
         faults += found.problems
         return None
+
+
+def answer(
+    path: Path | str,
+    filled: Sequence[Path],
+    packs: Sequence[Path | str] = (),
+    house: Path | str | None = None,
+    leave: Sequence[str] = (),
+) -> Answered:
+    """Return a spec with the answers of filled pages of questions in it; `write_answered` writes it.
+
+    Raises `plangen.spec.problems.InputProblems` with every answer that can't be read, by its key.
+    """
+    from plangen.answering import answer_spec
+
+    faults: list[Problem] = []
+    forms = [
+        (str(one), content)
+        for one in filled
+        if (content := _attempt(partial(_bytes, one), faults)) is not None
+    ]
+    if faults:
+        raise InputProblems(faults)
+    return answer_spec(Path(path), forms, lambda text: load_spec(path, packs, house, text=text), leave)
+
+
+def write_answered(answered: Answered) -> None:
+    """Write a spec with its answers, whole.
+
+    Raises `plangen.spec.problems.InputProblems` where somebody changed the file meanwhile.
+    """
+    if read_text_file(answered.path, str(answered.path)) != answered.before:
+        found, accepted = "was changed while its answers were read", "the same command once more"
+        raise InputProblems([Problem(Mark(str(answered.path)), "", found, accepted)])
+    there = answered.path.read_bytes()
+    after = answered.after
+    if there.count(b"\r\n") == there.count(b"\n") > 0:  # as some editors end lines
+        after = after.replace("\n", "\r\n")
+    write_whole(
+        answered.path, (b"\xef\xbb\xbf" if there.startswith(b"\xef\xbb\xbf") else b"") + after.encode()
+    )
+
+
+def _bytes(path: Path) -> bytes:
+    from plangen.collect.pdf_fields import LARGEST_PDF
+
+    try:
+        with path.open("rb") as stream:
+            return stream.read(LARGEST_PDF + 1)
+    except OSError as error:
+        raise InputProblems(
+            [Problem(Mark(str(path)), "", f"the file can't be read: {error.strerror}")]
+        ) from error
 
 
 def draft(

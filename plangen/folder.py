@@ -154,7 +154,9 @@ def _of_another_plan(folder: Path, plan: Plan, written: Sequence[Path]) -> tuple
 
 
 def _is_paper_of(path: Path, plan: Plan) -> bool:
-    return plan.digest.encode() in path.read_bytes()
+    from plangen.collect.pdf_fields import printed_of
+
+    return printed_of(path.read_bytes()) == plan.digest
 
 
 def _contents(plan: Plan, folder: Path) -> tuple[dict[str, bytes], Plan | None, Carried | None, bytes | None]:

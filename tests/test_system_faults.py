@@ -10,6 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from pypdf import PdfWriter
 
 from plangen import cli, files
 from plangen.terminal.console import visible
@@ -201,7 +202,10 @@ def test_nothing_stays_in_the_temporary_folder(tmp_path: Path) -> None:
 def test_a_paper_of_another_plan_is_said_to_be_old(run: Run) -> None:
     folder = drafted(run)
     digest = (folder / "plan.yaml").read_text("utf-8").partition("\ndigest: ")[2].split()[0].strip("'")
-    (folder / "plan.pdf").write_bytes(b"%PDF-1.7 /ID [(" + digest.encode() + b")]")
+    writer = PdfWriter()
+    writer.add_blank_page(72, 72)
+    writer.add_metadata({"/Keywords": f"trial plan, motor-planing, {digest}"})
+    writer.write(folder / "plan.pdf")
     assert "is old" not in run("draft", "tern.yaml", "--no-pdf")[1]
     Path("tern.yaml").write_text(SPEC.replace("heads: 1", "heads: 2"), encoding="utf-8")
     for _ in range(2):  # also when it was old before

@@ -12,6 +12,7 @@ from typing import Annotated
 import typer
 
 from plangen import __version__
+from plangen.cli.answers import answers
 from plangen.cli.assess import assess
 from plangen.cli.change_note import change_note
 from plangen.cli.collect import collect
@@ -32,7 +33,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-for _command in (start, questions, draft, collect, assess, tally, recall, compare, change_note, why):
+for _command in (start, questions, answers, draft, collect, assess, tally, recall, compare, change_note, why):
     app.command()(_command)
 app.add_typer(packs_app, name="packs")
 

@@ -43,8 +43,8 @@ class FilledForm:
     attempts: Mapping[str, int] | None = None
 
 
-def read_form(content: bytes, name: str) -> FilledForm:
-    """Return the form fields of a PDF and the boat and plan that it names.
+def read_form(content: bytes, name: str, parts: tuple[str, ...] = ("check", "also")) -> FilledForm:
+    """Return the form fields of a PDF and the boat and plan that it names; `parts` are what its fields begin with.
 
     Raises `InputProblems` for what is no PDF, cut short, encrypted, without fields or of no trial plan. The
     plan's own field says which plan it is; where a program has dropped that, the document's title and
@@ -56,8 +56,11 @@ def read_form(content: bytes, name: str) -> FilledForm:
         about = {str(key): str(value) for key, value in (reader.metadata or {}).items()}
     except Exception as error:
         raise _refusal(name, f"a damaged PDF ({_first_line(error)})") from error
-    if not any(part.partition("/")[0] in ("check", "also") for part in fields):
-        raise _refusal(name, "a PDF without the fields of a check sheet")
+    if not any(part.partition("/")[0] in parts for part in fields):
+        asked = any(part.startswith("question/") for part in fields)
+        hint = ": answers to questions go into the spec, by `plangen answers`" if asked else ""
+        what = "a check sheet" if "check" in parts else "the pages of questions"
+        raise _refusal(name, f"a PDF without the fields of {what}{hint}")
     title = about.get("/Title", "")
     for field, value in fields.items():
         match = _PLAN_FIELD.fullmatch(field)
@@ -73,6 +76,16 @@ def read_form(content: bytes, name: str) -> FilledForm:
     is_retest = title.casefold().startswith("retest")
     attempts = read_attempts(str(fields.get(ATTEMPTS_FIELD, ""))) if is_retest else None
     return FilledForm(name, identity, digest, is_retest, fields, units, attempts)
+
+
+def printed_of(content: bytes) -> str:
+    """Return the digest of the plan that a PDF was printed of, as its keywords say; nothing where they don't."""
+    try:
+        about: Mapping[str, Any] = _opened(content, "").metadata or {}
+    except Exception:  # whatever keeps a file from being read, it doesn't say which plan it is of
+        return ""
+    found = _DIGEST.search(str(about.get("/Keywords", "")))
+    return found[0] if found else ""
 
 
 def _refusal(name: str, found: str) -> InputProblems:

@@ -107,9 +107,17 @@ def _lies_within(number: str, unit: str, shape: Shape) -> bool:
 
 #: What people answer in their own language, and the word that is read.
 _YES_OR_NO = {
-    **dict.fromkeys(("ja", "oui", "si", "sí", "sì", "da", "j", "y", "x", "1", "on", "fitted"), "yes"),
-    **dict.fromkeys(("nee", "nein", "non", "no!", "ne", "nej", "n", "0", "off", "none", "geen"), "no"),
+    **dict.fromkeys(("true", "ja", "oui", "si", "sí", "sì", "da", "j", "y", "x", "1", "on", "fitted"), "yes"),
+    **dict.fromkeys(
+        ("false", "nee", "nein", "non", "no!", "ne", "nej", "n", "0", "off", "none", "geen"), "no"
+    ),
 }
+
+
+def yes_or_no(written: str) -> str:
+    """Return yes or no, where somebody wrote one of them in whichever language; otherwise nothing."""
+    word = written.strip().casefold()
+    return word if word in ("yes", "no") else _YES_OR_NO.get(word, "")
 
 
 def _key_before(node: Node, path: Path) -> str:
@@ -171,12 +179,12 @@ def problem_of(
             mark, key, shown, name_list(choices, 40), _choice_meant(path, str(value), choices, words)
         )
     if kind in ("bool_type", "bool_parsing"):
-        return Problem(mark, key, shown, "yes or no", _YES_OR_NO.get(str(value).casefold(), ""))
+        return Problem(mark, key, shown, "yes or no", yes_or_no(str(value)))
     if kind.startswith("model") and shape and shape.model:
-        meant = _YES_OR_NO.get(str(value).casefold(), "") if len(str(value)) > 1 else ""
+        meant = yes_or_no(str(value)) if len(str(value)) > 1 else ""
         return Problem(mark, key, shown, f"{accepted_texts(shape.model)}, or yes or no", meant)
     if kind in ("date_from_datetime_parsing", "date_type", "date_parsing"):
-        return Problem(mark, key, shown, "a date such as 2027-05-14", _day_meant(str(value)))
+        return Problem(mark, key, shown, "a date such as 2027-05-14", day_meant(str(value)))
     return Problem(
         mark, key, shown, _expected(kind, context, shape) or detail["msg"][0].lower() + detail["msg"][1:]
     )
@@ -240,7 +248,7 @@ def _node_at(node: Node, path: Path) -> Node | None:
     return node
 
 
-def _day_meant(written: str) -> str:
+def day_meant(written: str) -> str:
     """Return a day that is written otherwise as the spec writes it; where day and month can be mistaken, both."""
     parts = re.fullmatch(r"\s*([0-9]{1,2})([./-])([0-9]{1,2})[./-]([0-9]{4})\s*", written)
     if parts is None:

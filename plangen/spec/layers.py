@@ -20,7 +20,7 @@ from plangen.spec.layer_items import check_layer_item
 from plangen.spec.model import Spec
 from plangen.spec.problems import InputProblems, Problem, nearest_name
 from plangen.spec.short_forms import expand
-from plangen.spec.yaml_source import Node, read_yaml_file
+from plangen.spec.yaml_source import Node, read_yaml, read_yaml_file
 
 MOST_LAYERS = 16
 #: Faults at these keys leave open what is laid over what.
@@ -50,14 +50,16 @@ class _Course:
         return issue.replaces if issue is not None else None
 
 
-def read_layers(path: Path, compared: Compared | None = None) -> Node:
+def read_layers(path: Path, compared: Compared | None = None, text: str | None = None) -> Node:
     """Read a spec and whatever it extends, short forms written out, as one mapping with places.
 
     Of a spec with issues the one is taken that the hull is drafted from; where two files are `compared`, the one named
-    with them stands in for either. Faults of short forms stay with what is returned, to be said with those of the whole
+    with them stands in for either. With `text`, the spec is that text, as it may come to stand in the file. Faults of short forms stay with what is returned, to be said with those of the whole
     file. Raises `InputProblems` for unreadable files, cycles, names that leave the folder, and issues that aren't there.
     """
     course = _Course(Wanted())
+    if text is not None:
+        course.roots[path] = read_yaml(text, path.name)
     root = course.root(path)
     course.wanted = wanted_by(root, compared)
     node = _read(path, (), course)

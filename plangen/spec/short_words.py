@@ -127,17 +127,18 @@ def _quantity_key(text: str, known: dict[str, Shape]) -> tuple[str, str] | None:
 
 def _choice(text: str, known: dict[str, Shape]) -> tuple[str, str] | None:
     """Return the one key that has the text among its choices."""
-    wanted = _folded(text)
+    wanted = folded(text)
     found = [
         (key, choice)
         for key, shape in known.items()
         for choice in choices_of(shape)
-        if _folded(choice) == wanted
+        if folded(choice) == wanted
     ]
     return found[0] if len(found) == 1 else None
 
 
-def _folded(text: str) -> str:
+def folded(text: str) -> str:
+    """Return a word without regard to case, blanks and hyphens."""
     return text.casefold().replace(" ", "-").replace("_", "-")
 
 
