@@ -51,6 +51,13 @@ def _faults(checked: Library, library: Library) -> list[Problem]:
     rule_ids = _rule_ids(library, problems)
     for pack in checked.rules:
         problems.extend(check_rules(pack, library, rule_ids))
+    instruments = [(Report(one), one.model.instruments) for one in checked.rules]
+    instruments += [(Report(one), one.model.instruments) for one in checked.catalogue]
+    for report, entries in instruments:
+        for name, entry in entries.items():
+            for step, other in enumerate(entry.serves):
+                report.known(("instruments", name, "serves", step), other, library.instruments, "instrument")
+        problems.extend(report.problems)
     problems.extend(_circles(library))
     for law in checked.law:
         report = Report(law)

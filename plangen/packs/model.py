@@ -29,7 +29,11 @@ GRADES: tuple[Grade, ...] = ("stop", "before-handover", "by-date", "remark")
 
 
 class Instrument(PackModel):
-    """Something that the plan needs brought: an instrument, a tool, something used up, or something worn."""
+    """Something that the plan needs brought: an instrument, a tool, something used up, or something worn.
+
+    `serves` names those in whose place it does as well, by range and accuracy. `each` is how many of it, called
+    `counted`, a check uses up, `each_person` how many everybody needs.
+    """
 
     title: TextField
     kind: Literal["instrument", "tool", "consumable", "protection"] = "instrument"
@@ -38,6 +42,10 @@ class Instrument(PackModel):
     range: TextField = ""
     accuracy: ValueField | None = None
     accuracy_percent: Annotated[float, Field(ge=0, le=100)] | None = None
+    serves: IdList = ()
+    each: Annotated[float, Field(gt=0, le=1000)] | None = None
+    each_person: Annotated[int, Field(ge=1, le=10)] | None = None
+    counted: TextField = ""
     source: SourceField = SourceReference(id="common-practice")
 
 

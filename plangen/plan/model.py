@@ -188,8 +188,18 @@ class SystemSummary(PlanModel):
     minutes: float
 
 
+class KitNeed(PlanModel):
+    """How much of something one session needs; nothing where it isn't counted."""
+
+    session: str
+    quantity: int | None = None
+
+
 class KitItem(PlanModel):
-    """Something to bring."""
+    """Something to bring, and how many of it where it's used up or worn.
+
+    What is `served_by` another needn't be brought: the other is as good for all that needs it.
+    """
 
     id: str
     title: str
@@ -200,6 +210,10 @@ class KitItem(PlanModel):
     accuracy_fixed: float | None = None
     accuracy_percent: float | None = None
     unit: str = ""
+    served_by: str | None = None
+    quantity: int | None = None
+    counted: str = ""
+    sessions: tuple[KitNeed, ...] = ()
     checks: int
 
 

@@ -162,7 +162,7 @@ def _more_days(checks: Sequence[PlannedCheck], field: Field) -> Iterator[str]:
 def _more_people(checks: Sequence[PlannedCheck], field: Field) -> Iterator[str]:
     names = field.wishes.people
     for more in (1, 2):
-        people = (*names, *(f"helper {number + 1}" for number in range(more)))
+        people = (*names, *(f"person {number + 1} more" for number in range(more)))
         if _fits(checks, replace(field.wishes, people=people), field):
             yield f"{len(people)} people"
             return

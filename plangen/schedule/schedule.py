@@ -9,6 +9,7 @@ from plangen.packs.library import Library
 from plangen.plan.day import Trial
 from plangen.plan.digest import with_digest
 from plangen.plan.draft import Draft, with_checks
+from plangen.plan.kit import with_sessions
 from plangen.plan.model import Plan, PlannedCheck
 from plangen.schedule.codes import with_codes
 from plangen.schedule.course import each_of
@@ -73,7 +74,8 @@ def schedule(
             "outside_scope": outside,
         }
     )
-    return with_digest(planned)
+    kit = with_sessions(planned.kit, planned.checks, fitted.rounds, sessions, library)
+    return with_digest(planned.model_copy(update={"kit": kit}))
 
 
 def ground_of(draft: Draft, loaded: LoadedSpec, library: Library) -> Ground:

@@ -19,7 +19,7 @@ TRIES = 5
 #: What part of the free time is tried next when all of it was too much.
 LESS = 0.7
 #: How many passes are made for what decides.
-MUCH = 12
+MUCH = 30
 #: Which part of the people's free hours is taken to be work; the rest goes to changes and to waiting for each other.
 BUSY = 0.9
 #: What part of the time may stay free before the choice is filled up again.

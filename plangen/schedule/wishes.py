@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from plangen.packs.library import Library
 from plangen.packs.model import UsualDay
+from plangen.schedule.codes import letter
 from plangen.spec.load import LoadedSpec
 from plangen.spec.model.vessel import Trial
 from plangen.spec.problems import InputProblems, Problem, name_list, nearest_name
@@ -82,7 +83,7 @@ def wishes_of(loaded: LoadedSpec, library: Library, instead: Instead) -> Wishes:
 
 def _names(people: int | tuple[str, ...]) -> tuple[str, ...]:
     if isinstance(people, int):
-        return tuple(f"person {number}" for number in range(1, people + 1))
+        return tuple(letter(number).upper() for number in range(people))
     return tuple(people)
 
 

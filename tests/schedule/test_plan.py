@@ -117,6 +117,49 @@ def test_what_takes_two_people_is_left_out_for_one_and_said() -> None:
     assert any("1 person" in one.wish and "more" in one.change for one in plan.trial.infeasible)
 
 
+def test_people_without_names_have_letters() -> None:
+    assert planned("monohull.yaml", 10, 2).trial.people == ("A", "B")
+
+
+@pytest.mark.parametrize("name", ["monohull.yaml", "catamaran.yaml"])
+def test_with_other_hours_and_people_a_check_stays_in_its_round(name: str) -> None:
+    short, long = planned(name, 8, 1), planned(name, 10, 2)
+    before = {id: one for one in short.rounds for id in one.checks}
+    both = [(before[id], one) for one in long.rounds for id in one.checks if id in before]
+    assert both
+    assert [(one.id, other.id) for one, other in both if one.id != other.id] == []
+    assert all(
+        (one.kind, one.zone, one.setting) == (other.kind, other.zone, other.setting) for one, other in both
+    )
+    ids = [one.id for one in long.rounds]
+    assert len(ids) == len(set(ids))
+
+
+def test_what_decides_fits_a_day_of_two_people_on_the_catamaran() -> None:
+    plan = planned("catamaran.yaml", 10, 2)
+    drawn = [check for check in drafted("catamaran.yaml").plan.checks if check.priority == 1]
+    assert 50 <= len(drawn) <= 80
+    assert [one for one in plan.left_out if one.priority == 1] == []
+    assert plan.trial.infeasible == ()
+
+
+def test_rounds_take_far_less_work_than_their_checks_apart_and_none_takes_over_an_hour_and_a_quarter() -> (
+    None
+):
+    plan = planned("monohull.yaml")
+    assert plan.trial.rounds_together < 0.8 * plan.trial.checks_apart
+    assert max(one.minutes + one.finish for one in plan.rounds) <= 75
+
+
+def test_the_fewest_instruments_that_will_do_are_brought() -> None:
+    kit = {item.id: item for item in planned("monohull.yaml").kit}
+    replaced = {item.id: item.served_by for item in kit.values() if item.served_by}
+    assert replaced["multimeter"] in kit
+    assert all(other in kit and kit[other].served_by is None for other in replaced.values())
+    assert kit["paper-towels"].quantity
+    assert all(item.sessions for item in kit.values() if item.served_by is None)
+
+
 def test_an_unknown_scope_is_refused_with_the_nearest_name() -> None:
     boat = api.load_spec(SPECS / "monohull.yaml")
     trial = boat.spec.spec.trial.model_copy(update={"scope": {"haulout": True}})

@@ -54,7 +54,7 @@ def kit_of(plan: Plan) -> tuple[KitGroup, ...]:
         lines = [
             _line(item, rounds.get(item.id, []), days.get(item.id, []) if several else [])
             for item in plan.kit
-            if item.kind == kind
+            if item.kind == kind and item.served_by is None
         ]
         if lines:
             groups.append(KitGroup(title, tuple(lines)))
@@ -63,7 +63,9 @@ def kit_of(plan: Plan) -> tuple[KitGroup, ...]:
 
 def _line(item: KitItem, rounds: Sequence[int], days: Sequence[int]) -> KitLine:
     needed = f"day {number_ranges(days)}" if days else few_rounds(rounds)
-    return KitLine(item.id, item.title, item.accuracy, needed, item.kind == "instrument")
+    many = f"{item.quantity} {item.counted}".strip() if item.quantity is not None else ""
+    title = f"{item.title}, {many}" if many else item.title
+    return KitLine(item.id, title, item.accuracy, needed, item.kind == "instrument")
 
 
 def kit_height(groups: Sequence[KitGroup]) -> float:
