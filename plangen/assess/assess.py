@@ -14,6 +14,7 @@ from plangen.assess.handover import DECIDING, handover_of
 from plangen.assess.instruments import instruments_used
 from plangen.assess.model import Assessment, CheckVerdict, Recorded, SystemCount
 from plangen.assess.money import money_of, price_reductions, sums_held_back
+from plangen.assess.recommendations import recommendations_of, survey_line
 from plangen.assess.snags import snags_of
 from plangen.assess.stages import stages_of
 from plangen.findings.also import also_found_ids
@@ -38,15 +39,26 @@ def assess_findings(plan: Plan, findings: Findings, register: Register | None = 
     also_found = judge_also_found(findings)
     snags = snags_of((*checks, *gone, *also_found), {**findings.snags, **also_found_ids(findings)})
     settled = {id for id, one in findings.snags.items() if one.settlement not in (None, "disputed")}
+    recommendations = (
+        recommendations_of(
+            snags, (*checks, *gone), {**findings.snags, **also_found_ids(findings)}, plan.house
+        )
+        if plan.purpose == "survey"
+        else ()
+    )
+    handover = handover_of(
+        snags,
+        (*checks, *(check for check in gone if check.id not in settled)),
+        sum(one.grade in DECIDING for one in plan.left_out),
+    )
+    if plan.purpose == "survey":
+        line = survey_line(recommendations, handover.not_done, handover.deciding)
+        handover = handover.model_copy(update={"line": line})
     return Assessment(
         boat=plan.boat.name,
         plan=plan.digest,
         vessel=plan.boat,
-        handover=handover_of(
-            snags,
-            (*checks, *(check for check in gone if check.id not in settled)),
-            sum(one.grade in DECIDING for one in plan.left_out),
-        ),
+        handover=handover,
         summary=_summary(plan, checks, gone),
         stages=stages_of(plan, findings, checks, snags),
         checks=checks,
@@ -63,6 +75,8 @@ def assess_findings(plan: Plan, findings: Findings, register: Register | None = 
         not_done=tuple(check.id for check in checks if check.verdict == "not-done"),
         settled_apart=tuple(findings.snags_apart),
         remarks=findings.remarks,
+        recommendations=recommendations,
+        survey=findings.survey,
     )
 
 

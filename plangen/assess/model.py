@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
+from plangen.findings.model import SurveyRecord
 from plangen.plan.base import PlanModel
 from plangen.plan.gear.lines import GearLine
+from plangen.plan.house import Urgency
 from plangen.plan.model import Boat, Cited
 
 Verdict = Literal[
@@ -268,6 +270,21 @@ class Money(PlanModel):
     to_price: tuple[int, ...] = ()
 
 
+class Recommendation(PlanModel):
+    """What a survey recommends: how urgent, of which item, and of which snag or undecided check; `house` are the surveyor's own.
+
+    `do` says what for: to be put right, to be looked at further, or the house's own words.
+    """
+
+    number: int
+    urgency: Urgency
+    do: Literal["put-right", "look-further", "house"]
+    item: str = ""
+    check: str | None = None
+    snag: int | None = None
+    words: str = ""
+
+
 class Recorded(PlanModel):
     """A serial number, date or text that was recorded."""
 
@@ -305,6 +322,8 @@ class Assessment(PlanModel):
     not_done: tuple[str, ...] = ()
     settled_apart: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
+    recommendations: tuple[Recommendation, ...] = ()
+    survey: SurveyRecord | None = None
 
     def plain(self) -> dict[str, Any]:
         """Return the assessment as plain values, empty ones left out."""

@@ -43,12 +43,17 @@ def assess(
         register = read_register_file(own, plan)
     assessment = api.assess_findings(plan, findings, register).model_copy(update={"made_of": made_of})
     contents = assessment_files(plan, assessment)
+    missing: dict[str, str] = {}
     if make_pdf:
+        from plangen.print.photos import missing_photos
+        from plangen.print.report.plates import photo_names
+
+        missing = missing_photos(folder, photo_names(assessment))
         for name, document in assessment_papers(plan, assessment, folder, paper_name(paper, plan)).items():
             pdf = print_pdf(document, sha256(document.html.encode()).hexdigest(), name)
             contents |= {name: pdf} if pdf is not None else {}
     with hold(folder):
         files = write_all(folder, contents)
-    say_assessment(plan, findings, assessment, files)
+    say_assessment(plan, findings, assessment, files, missing)
     if not assessment.handover.advisable:
         raise typer.Exit(1)

@@ -68,6 +68,7 @@ def also_found_lines(found: AlsoFound, indent: int) -> tuple[str, ...]:
         "by",
         "when",
         "settlement",
+        "urgency",
         "who",
         "due",
         "sum",

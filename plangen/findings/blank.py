@@ -11,6 +11,11 @@ from plangen.plan.model import Expectation, Plan, PlannedCheck, PlannedStage
 #: Comment lines that the program writes begin so; every other line of an entry is the user's and is kept.
 OURS = "#:"
 
+_SURVEY = (
+    f"{OURS} survey: at the end holds lying: (afloat, ashore, afloat and ashore), conditions:, access: (a list: what wasn't reached, and why),",
+    f"{OURS} scope: and opinion:. urgency: of a snag is before-use, before-cover, next-haul-out or monitor.",
+)
+
 
 def findings_text(plan: Plan, entries: Mapping[str, str] | None = None, tail: str | None = None) -> str:
     """Return the text of a findings file for a plan.
@@ -24,6 +29,7 @@ def findings_text(plan: Plan, entries: Mapping[str, str] | None = None, tail: st
         f"{OURS} A reading may carry its unit (14.1 V, 58 °F, 2.9 bar); yes or no; a list for a series. no: drain, vent names bad parts.",
         f"{OURS} with: names the instrument of a reading, as {{drain-time: stopwatch}}, or your own by its id. A retest is one more entry with its own dash.",
         f"{OURS} does_not_apply: says why a check doesn't concern her. snags: at the end holds settlements.",
+        *(_SURVEY if plan.purpose == "survey" else ()),
         f"boat: {scalar(plan.boat.name)}",
         f"plan: {scalar(plan.digest)}",
         f"units: {scalar(plan.units)}",

@@ -12,6 +12,7 @@ from pydantic_core import PydanticCustomError
 from plangen.findings.days import day_of
 from plangen.packs.model import Grade
 from plangen.plan.base import PlanModel
+from plangen.plan.house import Urgency
 from plangen.plan.model import PlannedCheck
 
 #: What may stand for one reading: a number or text as typed, yes or no, a list for a series.
@@ -90,10 +91,12 @@ class Settlement(PlanModel):
     """How a snag is resolved, as the user wrote it.
 
     `cause` is the short name of what caused it, the same on every hull, and `cause_text` says it in words;
-    `proved_on` names the hull on which the cause was shown to be gone.
+    `proved_on` names the hull on which the cause was shown to be gone. `urgency` is that of a survey's recommendation,
+    in place of the one that the grade gives.
     """
 
     settlement: SettlementWay | None = None
+    urgency: Urgency | None = None
     who: str | None = None
     due: Day | None = None
     sum: Annotated[str | None, BeforeValidator(_amount)] = None
@@ -148,6 +151,19 @@ class WitnessRecord(PlanModel):
     came: Annotated[str | None, BeforeValidator(_as_words)] = None
 
 
+class SurveyRecord(PlanModel):
+    """What a surveyor writes of the survey as a whole: how she lay, in which conditions, what wasn't reached and why.
+
+    `scope` says what was agreed where the spec doesn't, `opinion` is the surveyor's own conclusion.
+    """
+
+    lying: Literal["afloat", "ashore", "afloat and ashore"] | None = None
+    conditions: str | None = None
+    access: Annotated[tuple[str, ...], BeforeValidator(_as_texts)] = ()
+    scope: Annotated[tuple[str, ...], BeforeValidator(_as_texts)] = ()
+    opinion: str | None = None
+
+
 class StageRecord(PlanModel):
     """When and by whom a stage was released."""
 
@@ -187,6 +203,7 @@ class Findings(PlanModel):
     second_look: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
     also_found: tuple[AlsoFound, ...] = ()
+    survey: SurveyRecord | None = None
     stages: dict[str, StageRecord] = {}
 
     def attempts(self, check: str) -> tuple[Attempt, ...]:

@@ -8,7 +8,7 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from plangen.findings.identity import with_ids
-from plangen.findings.model import AlsoFound, Attempt, Findings, Settlement, StageRecord, Then
+from plangen.findings.model import AlsoFound, Attempt, Findings, Settlement, StageRecord, SurveyRecord, Then
 from plangen.findings.parse_reading import typed_number
 from plangen.findings.superset import says_something
 from plangen.plan.base import PlanModel
@@ -28,6 +28,7 @@ _KEYS = (
     "second_look",
     "remarks",
     "also_found",
+    "survey",
     "stages",
     "snags_apart",
     "expected_then",
@@ -41,6 +42,7 @@ _SHAPES = {
     "expected_then": "what the program wrote there",
     "second_look": "a list of check ids",
     "remarks": "a list of lines",
+    "survey": "keys: `lying:` (afloat, ashore, afloat and ashore), `conditions:`, `access:`, `scope:`, `opinion:`",
     "also_found": "a list, each with `what:`, and `place:`, `grade:`, `photos:`, `by:`, `when:`, `settlement:` where known",
 }
 
@@ -88,6 +90,7 @@ def read_findings(text: str, name: str, plan: Plan) -> Findings:
         remarks=_names(root.mapping.get("remarks")),
         snags_apart=_settlements(root.mapping.get("snags_apart"), problems),
         expected_then=_then(root.mapping.get("expected_then"), problems),
+        survey=_survey(root.mapping.get("survey"), problems),
         also_found=_also_found(root.mapping.get("also_found"), problems),
         stages=_stages(root.mapping.get("stages"), plan, problems),
     )
@@ -144,6 +147,10 @@ def _also_found(node: Node | None, problems: list[Problem]) -> tuple[AlsoFound, 
     ]
     read = [_model(AlsoFound, item, "also_found", problems) for item in whole]
     return tuple(one for one in read if one is not None)
+
+
+def _survey(node: Node | None, problems: list[Problem]) -> SurveyRecord | None:
+    return _model(SurveyRecord, node, "survey", problems) if node is not None and node.mapping else None
 
 
 def _stages(node: Node | None, plan: Plan, problems: list[Problem]) -> dict[str, StageRecord]:

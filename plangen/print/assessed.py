@@ -56,7 +56,7 @@ def assessment_papers(plan: Plan, assessment: Assessment, folder: Path, paper: P
     as_built = as_built_of(plan, assessment)
     if any(line.found for line in as_built):
         papers["as-built.pdf"] = as_built_document(plan, as_built, paper)
-    retest = retest_document(plan, assessment, paper)
+    retest = retest_document(plan, assessment, paper) if plan.purpose != "survey" else None
     if retest is not None:
         papers[unfilled_name(folder, "retest.pdf")] = retest
     return papers

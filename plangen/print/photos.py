@@ -35,13 +35,22 @@ def load_photos(folder: Path, names: Iterable[str]) -> dict[str, Photo]:
     return {name: _load(folder, name) for name in dict.fromkeys(names)}
 
 
+def missing_photos(folder: Path, names: Iterable[str]) -> dict[str, str]:
+    """Return the names of which no picture is found, or more than one, and why."""
+    found = {name: _places(folder, name) for name in dict.fromkeys(names)}
+    return {name: _why_not(paths) for name, paths in found.items() if len(paths) != 1}
+
+
+def _why_not(paths: tuple[Path, ...]) -> str:
+    if not paths:
+        return "not in the folder"
+    return f"{len(paths)} files could be meant: {', '.join(path.name for path in paths)}"
+
+
 def _load(folder: Path, name: str) -> Photo:
     paths = _places(folder, name)
-    if not paths:
-        return Photo(name, why_not="not in the folder")
-    if len(paths) > 1:
-        could = ", ".join(path.name for path in paths)
-        return Photo(name, why_not=f"{len(paths)} files could be meant: {could}")
+    if len(paths) != 1:
+        return Photo(name, why_not=_why_not(paths))
     try:
         if paths[0].stat().st_size > _LARGEST_FILE:
             return Photo(name, why_not="the file is too large")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,8 +18,14 @@ if TYPE_CHECKING:
     from plangen.plan.model import Plan
 
 
-def say_assessment(plan: Plan, findings: Findings, assessment: Assessment, files: Sequence[Path]) -> None:
-    """Print what findings and plan came to."""
+def say_assessment(
+    plan: Plan,
+    findings: Findings,
+    assessment: Assessment,
+    files: Sequence[Path],
+    missing_photos: Mapping[str, str],
+) -> None:
+    """Print what findings and plan came to, and which photos that the findings name weren't found."""
     console.print(Text.assemble((plan.boat.name, "bold"), f"  plan {plan.short_digest}"))
     if findings.plan and findings.plan != plan.digest:
         errors.print(Text("the findings were written for another version of the plan; draft her again"))
@@ -42,6 +48,10 @@ def say_assessment(plan: Plan, findings: Findings, assessment: Assessment, files
     ):
         for currency, total in totals.items():
             console.print(Text(f"{words}: {total} {currency}"))
+    if to_price := assessment.money.to_price:
+        console.print(Text(f"still to be settled or priced: snag {', '.join(map(str, to_price))}"))
+    for name, why in missing_photos.items():
+        console.print(Text(f"photo {name}: {why}"), soft_wrap=True)
     for fault, many in instrument_faults((*assessment.checks, *assessment.gone)).items():
         readings = f"{many} reading{'s' if many != 1 else ''}"
         console.print(Text(f"instrument: {fault} ({readings})"), soft_wrap=True)

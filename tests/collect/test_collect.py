@@ -300,7 +300,7 @@ def test_lists_of_gear_stores_kit_and_answers_are_kept_as_remarks() -> None:
     assert set(findings.remarks) == {
         "gear hand-flare: found 3; expiry 2029-04", "store manual: there; place chart table", "kit brought: meter, gauge",
         "kit meter: number SN 4", "answer to use.water: 18 °C", "cover 1: name AL", "odd: x",
-        "also also-found@rail: mended; day 1.6.2027",
+        "also found, also-found@rail: seen mended on 2027-06-01",
     }  # fmt: skip
 
 

@@ -17,7 +17,7 @@ from plangen.assess.model import Assessment
 from plangen.plan.model import Plan
 from plangen.print.html import Document
 from plangen.print.pdf import write_pdf
-from plangen.print.photos import Photo, load_photos
+from plangen.print.photos import Photo, load_photos, missing_photos
 from plangen.print.report.counts import Count, checks_counted, snags_counted
 from plangen.print.report.document import report_html
 from plangen.print.report.plates import photo_names, plates_of
@@ -159,6 +159,10 @@ def test_a_photo_typed_as_its_number_is_found_where_only_one_can_be_meant(tmp_pa
         ).write_text("x")
     found = load_photos(tmp_path, ["12", "13", "14", "15", "16", "hose", "hose.jpg"])
     assert {name: photo.file for name, photo in found.items() if photo.picture} == {"12": "12.jpg", "13": "IMG_0013.JPG", "hose": "Hose.png", "hose.jpg": "Hose.png"}  # fmt: skip
+    assert missing_photos(tmp_path, ["12", "14", "15"]) == {
+        "14": "2 files could be meant: 14.jpg, IMG_0014.jpg",
+        "15": "not in the folder",
+    }
     assert found["14"].why_not == "2 files could be meant: 14.jpg, IMG_0014.jpg"
     assert found["15"].why_not == found["16"].why_not == "not in the folder"
 

@@ -16,6 +16,7 @@ from plangen.print.report.found import systems_found, systems_undone, usual
 from plangen.print.report.front import front_of
 from plangen.print.report.plates import plates_of
 from plangen.print.report.snags import by_grade, contested_of, snag_lines
+from plangen.print.report.survey import survey_html
 from plangen.print.report.wording import CLOSE, deciding_text, figure_text, found_text, spread_text
 from plangen.print.sources import basis_text, source_numbers
 from plangen.print.words import PENDING_WORDS, SETTLEMENT_WORDS, VERDICT_WORDS
@@ -25,6 +26,8 @@ def report_html(
     plan: Plan, assessment: Assessment, paper: Paper = "A4", photos: Mapping[str, Photo] | None = None
 ) -> str:
     """Return the report's HTML document; photos are given by the names under which the findings have them."""
+    if plan.purpose == "survey":
+        return survey_html(plan, assessment, paper, photos or {})
     bases = _bases(plan)
     contested = contested_of((*assessment.checks, *assessment.gone), bases, plan.units)
     lines = snag_lines(assessment, bases, plan.units)
@@ -41,6 +44,7 @@ def report_html(
         plan=plan,
         assessment=assessment,
         paper=paper,
+        title="Commissioning report" if plan.purpose == "commissioning" else "Trial report",
         days=sorted({attempt.when for attempt in attempts if attempt.when}),
         people=sorted({attempt.by for attempt in attempts if attempt.by}),
         front=front_of(plan, assessment, lines),

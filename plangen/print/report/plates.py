@@ -52,21 +52,26 @@ def plates_of(assessment: Assessment, photos: Mapping[str, Photo]) -> Plates:
 def _mentions(assessment: Assessment) -> list[tuple[str, str]]:
     """Return each name of a photo with what it shows, those of snags first."""
     checks = (*assessment.checks, *assessment.gone, *assessment.also_found)
-    numbers = {(snag.check, snag.in_plan): snag.number for snag in assessment.snags}
-    of_snags = sorted(
-        (check for check in checks if (check.id, check.in_plan) in numbers),
-        key=lambda check: numbers[check.id, check.in_plan],
-    )
-    others = [check for check in checks if (check.id, check.in_plan) not in numbers]
+    numbers = _numbers(assessment)
+    word = "Recommendation" if assessment.recommendations else "Snag"
+    numbered = sorted((check for check in checks if check.id in numbers), key=lambda check: numbers[check.id])
+    others = [check for check in checks if check.id not in numbers]
     return [
-        (name, _caption(check, attempt, numbers.get((check.id, check.in_plan))))
-        for check in (*of_snags, *others)
+        (name, _caption(check, attempt, f"{word} {numbers[check.id]}, " if check.id in numbers else ""))
+        for check in (*numbered, *others)
         for attempt in check.attempts
         for name in attempt.photos
     ]
 
 
-def _caption(check: CheckVerdict, attempt: AttemptVerdict, number: int | None) -> str:
+def _numbers(assessment: Assessment) -> dict[str, int]:
+    """Return the number of each check in the list that the report has: recommendations of a survey, or snags."""
+    if assessment.recommendations:
+        return {one.check: one.number for one in assessment.recommendations if one.check}
+    return {snag.check: snag.number for snag in assessment.snags}
+
+
+def _caption(check: CheckVerdict, attempt: AttemptVerdict, of: str) -> str:
     taken = ", ".join(part for part in (attempt.by, attempt.when) if part)
     words = f"{check.item}: {attempt.note or check.title}"
-    return f"{f'Snag {number}, ' if number else ''}{words}{f'. {taken}' if taken else ''}"
+    return f"{of}{words}{f'. {taken}' if taken else ''}"
