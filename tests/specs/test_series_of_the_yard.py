@@ -11,7 +11,7 @@ import pytest
 from pypdf import PdfReader
 
 from plangen.plan.yaml_text import yaml_text
-from tests.conftest import SPECS, drafted
+from tests.conftest import SPECS, scheduled
 from tests.series.building import plangen
 
 HULLS = range(101, 107)
@@ -24,7 +24,7 @@ def yard(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for number in HULLS:
         folder = plans / f"hull-{number}"
         folder.mkdir(parents=True)
-        plan = drafted(f"yard/hull-{number}.yaml").plan
+        plan = scheduled(f"yard/hull-{number}.yaml")
         (folder / "plan.yaml").write_text(yaml_text(plan.plain()), encoding="utf-8")
     shutil.copytree(SPECS / "yard-trial", plans, dirs_exist_ok=True)
     return plans
