@@ -82,6 +82,17 @@ def test_an_issue_that_replaces_nothing_or_a_newer_one_is_a_fault(tmp_path: Path
     assert "issue.number" in {one.key for one in faults(lambda: read_layers(path))}
 
 
+@pytest.mark.parametrize("replaces", ["../model-0.yaml", "/etc/passwd", "link.yaml", ".."])
+def test_what_an_issue_replaces_lies_in_the_same_folder(tmp_path: Path, replaces: str) -> None:
+    path = series(tmp_path / "specs", "extends: model.yaml\nvessel: {name: H, hull_number: 3}\n")
+    (tmp_path / "model-0.yaml").write_text(MODEL + "issue: {number: 1}\n")
+    (tmp_path / "specs" / "link.yaml").symlink_to(tmp_path / "model-0.yaml")
+    (tmp_path / "specs" / "model.yaml").write_text(
+        MODEL + f"issue: {{number: 3, from_hull: 20, replaces: {replaces}}}\n"
+    )
+    assert "issue.replaces" in {one.key for one in faults(lambda: read_layers(path))}
+
+
 def test_the_yards_first_hull_keeps_the_first_issue() -> None:
     first, second = (load_spec_file(SPECS / "yard" / f"hull-{n}.yaml", {}) for n in (101, 102))
     assert [one.number for one in first.issues] == [1]
@@ -113,24 +124,3 @@ def test_a_new_issue_leaves_a_drafted_hull_as_she_was_and_one_changed_in_place_i
     assert done.returncode == 1
     assert "model.yaml issue 3 doesn't say any more what she was drafted from" in done.stderr
     assert run("draft", "specs", "--no-pdf", cwd=tmp_path).returncode == 0
-
-
-def test_the_change_note_says_what_changed_and_who_is_checked_again(tmp_path: Path) -> None:
-    specs, plans = SPECS / "yard", tmp_path / "plans"
-    assert run("draft", specs, "--no-pdf", cwd=tmp_path).returncode == 0
-    path = plans / "hull-102" / "findings.yaml"
-    id = "charger-plate@shore-charger"
-    text = path.read_text()
-    at = text.index("plate:", text.index(f"  {id}:")) + len("plate:")
-    path.write_text(f"{text[:at]} Sample Power / SP 40-12 / K1{text[at:]}")
-    done = run("change-note", specs / "model-1.yaml", specs / "model.yaml", specs, cwd=tmp_path)
-    assert done.returncode == 0, done.stderr
-    note = (tmp_path / "change-note.txt").read_text()
-    assert note.strip() in done.stdout
-    assert "model-1.yaml, issue 1 of 2026-11-16 to model.yaml, issue 2 of 2027-03-08" in note
-    assert "Sample Power / SP 40-12 / ? -> Sample Power / SP 60-12 / ?" in note
-    applies, keeps = note.split("Hulls that it applies to")[1].split("Hulls that keep the issue before")
-    assert "Hull 102 (hull 102)" in applies
-    assert f"check again: {id}" in applies
-    assert "Hull 101 (hull 101)" in keeps
-    assert "none of the changed checks is done" in keeps

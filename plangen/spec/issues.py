@@ -143,7 +143,8 @@ def _chain(
         if issue.replaces is None:
             return
         older = path.parent / issue.replaces
-        if Path(issue.replaces).name != issue.replaces or not older.is_file():
+        outside = Path(issue.replaces).name != issue.replaces or older.resolve().parent != path.parent
+        if outside or not older.is_file():
             mark = root.mark_at(("issue", "replaces"))
             others = [entry.name for entry in path.parent.glob("*.yaml") if entry != path]
             said = f"{issue.replaces!r}: there is no such file"
