@@ -111,6 +111,8 @@ def read_export(text: str, name: str) -> FieldExport:
     faults: list[str] = []
     rows = _Rows(root, faults)
     stray = [_stray(row) for row in rows.of("stray")]
+    lines = rows.of("lines")
+    used = {_text(row.get("check"), 300): _text(row.get("with"), 200) for row in lines}
     return FieldExport(
         name=name,
         boat=boat,
@@ -124,11 +126,11 @@ def read_export(text: str, name: str) -> FieldExport:
             ).items()
         },
         readings=tuple(
-            one for row in (*rows.of("readings"), *stray) for one in _readings(row) if one.typed
+            one for row in (*rows.of("readings"), *stray) for one in _readings(row, used) if one.typed
         ),
         lines=tuple(
             ExportedLine(_text(row.get("check")), _text(row.get("note")), _names(row), *_signed(row))
-            for row in rows.of("lines")
+            for row in lines
         ),
         rounds=tuple(
             ExportedRound(
@@ -170,12 +172,12 @@ class _Rows:
         return rows[:most]
 
 
-def _readings(row: Mapping[str, Any]) -> list[ExportedReading]:
-    """Return what was typed for a reading, and what others typed for it."""
+def _readings(row: Mapping[str, Any], used: Mapping[str, str]) -> list[ExportedReading]:
+    """Return what was typed for a reading, and what others typed for it; `used` are the instruments by check."""
     check, reading = _text(row.get("check"), 300), _text(row.get("reading"), 300)
     by, at = _signed(row)
     own = ExportedReading(
-        check, reading, _typed(row.get("typed")), by, at, _text(row.get("with"), 200), _text(row.get("shown"), 40)
+        check, reading, _typed(row.get("typed")), by, at, _text(row.get("with"), 200) or used.get(check, ""), _text(row.get("shown"), 40)
     )  # fmt: skip
     others = row.get("others")
     return [own] + [

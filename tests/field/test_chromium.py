@@ -366,7 +366,7 @@ def test_everybody_can_use_it(browser: Any, tmp_path: Path, name: str) -> None:
         for where in places:
             go(shown, where)
             shown.evaluate(f"document.documentElement.dataset.theme = '{theme}'")
-            for name in ("Method of 1.1", "More on 1.1", "Instruments of round 1"):
+            for name in ("Method of 1.1", "More on 1.1", "Instruments and times of round 1"):
                 if where == "round=1":
                     shown.get_by_role("button", name=name).click()
             found = axe.Axe().run(shown)

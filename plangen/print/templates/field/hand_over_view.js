@@ -25,16 +25,20 @@ function handOverView() {
     send.hidden = !ready.file;
     save.className = ready.file ? '' : 'main';
     const size = new Blob(pieces).size;
-    state.textContent = [`${counts.readings} readings`, `${counts.found} also found`, `${counts.photos} photos`, `${(size / 1e6).toFixed(size < 1e5 ? 3 : 1)} MB`].join(' · ');
+    state.textContent = [`${counts.readings} readings`, `${counts.found} also found`, `${counts.photos} photos`, counts.gone && `${counts.gone} photos are on another device`, `${(size / 1e6).toFixed(size < 1e5 ? 3 : 1)} MB`].filter(Boolean).join(' · ');
     kept.textContent = await keptWords();
   }
-  const kept = h('p', {class: 'quiet'});
+  const kept = h('p', {class: 'quiet'}), older = h('div', {});
   make();
+  otherPlans().then(files => older.replaceChildren(...files.map(file => h('section', {},
+    h('h2', {text: `Typed on plan ${file.about.plan.slice(0, 8)}${file.about.attempt > 1 ? `, attempt ${file.about.attempt}` : ''}`}),
+    h('p', {text: `${file.count} values of another version of this boat’s plan are kept on this device, too.`}),
+    button('Save them too', async () => download((await file.make()).pieces, fileName(file.about)))))), () => {});
   setBar(button('Rounds', () => go('rounds')), send, save);
   return [
     h('h1', {tabindex: -1, text: 'Hand over'}),
     h('p', {text: 'One file with everything on this device. Send it to whoever keeps the plan: there, plangen collect puts everybody’s files together. Handing over twice does no harm.'}),
-    state, result, kept,
+    state, result, kept, older,
     h('section', {}, h('h2', {text: 'Go on from another device'}), h('p', {text: 'Take in a file that was handed over from this plan. Nothing that was typed here is overwritten.'}),
       h('div', {class: 'labelled'}, h('label', {for: 'take', text: 'Take in a file'}), input)),
   ];

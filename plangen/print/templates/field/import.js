@@ -30,14 +30,6 @@ async function takeReading(row, counts) {
   if (isBlank(entry.typed) && !entry.others) return;
   KINDS.reading.set(key, entry);
   await keep(`reading|${key}`, entry);
-  if (row.with) await takeUsed(plainText(row.check, 300), plainText(row.with, 200), signed(row));
-}
-
-async function takeUsed(check, used, by) {
-  const mine = KINDS.line.get(check) || by;
-  if (mine.with) return;
-  KINDS.line.set(check, {...mine, with: used});
-  await keep(`line|${check}`, KINDS.line.get(check));
 }
 
 async function takeLine(row, counts) {
@@ -45,15 +37,17 @@ async function takeLine(row, counts) {
   if (!LINES.has(id)) { counts.unknown += 1; return; }
   const mine = KINDS.line.get(id) || {}, note = plainText(row.note), photos = [...new Set([...(mine.photos || []), ...photoNames(row.photos)])];
   const joined = !mine.note || mine.note === note ? note : !note || mine.note.includes(note) ? mine.note : `${mine.note}; ${plainText(row.by, 100)}: ${note}`;
-  const entry = {...signed(row), ...mine, note: joined, photos};
+  const entry = {...signed(row), ...mine, note: joined, photos, with: mine.with || plainText(row.with, 200)};
   KINDS.line.set(id, entry);
   await keep(`line|${id}`, entry);
 }
 
+const usedIn = used => Object.fromEntries(Object.entries(used && typeof used === 'object' ? used : {}).slice(0, 100).map(([id, text]) => [id, plainText(text, 200)]));
+
 async function takeRound(row) {
   const id = plainText(row.round, 300);
   if (!ROUNDS.some(round => round.id === id)) return;
-  const mine = KINDS.round.get(id) || {}, entry = {...signed(row), ...mine, from: mine.from || plainText(row.from, 10), to: mine.to || plainText(row.to, 10)};
+  const mine = KINDS.round.get(id) || {}, entry = {...signed(row), ...mine, from: mine.from || plainText(row.from, 10), to: mine.to || plainText(row.to, 10), with: {...usedIn(row.with), ...mine.with}};
   KINDS.round.set(id, entry);
   await keep(`round|${id}`, entry);
 }

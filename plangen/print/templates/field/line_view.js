@@ -26,10 +26,10 @@ function lineView(line, round, progressed) {
 /* A part that opens and closes below its button. */
 function folded(text, spoken, fill) {
   const holder = h('div', {class: 'folded', hidden: true});
-  const open = on => {
+  const open = (on, filled = on) => {
     holder.hidden = !on;
     node.setAttribute('aria-expanded', String(on));
-    if (on && !holder.childNodes.length) holder.append(...[fill(holder)].flat().filter(Boolean));
+    if (filled && !holder.childNodes.length) holder.append(...[fill(holder)].flat().filter(Boolean));
   };
   const node = button(text, () => { open(holder.hidden); holder.querySelector('textarea,input')?.focus(); }, {'aria-expanded': 'false', 'aria-label': spoken});
   return {node, holder, open};

@@ -15,10 +15,12 @@ function showVerdict(node, verdict) {
 
 /* The head of a reading: code, words, and what is good. */
 function asked(reading, alone) {
-  const good = reading.record && !reading.low && !reading.high ? reading.good : reading.condition ? `counts if ${reading.good}` : `good if ${reading.good}`;
+  const plainYes = isTick(reading) && wantsYes(reading) && !reading.condition;
+  const noted = reading.record && !isSet(reading.low) && !isSet(reading.high);
+  const good = plainYes || reading.series ? '' : noted ? reading.good : reading.condition ? `counts if ${reading.good}` : `good if ${reading.good}`;
   return [
     h('span', {class: 'words'}, !alone && reading.code ? h('b', {text: `${reading.code} `}) : null, reading.words),
-    h('span', {class: 'good'}, h('b', {text: good}), reading.basis ? ` ${reading.basis}` : ''),
+    plainYes ? null : h('span', {class: 'good'}, good ? h('b', {text: good}) : null, reading.basis ? ` ${reading.basis}` : ''),
   ];
 }
 
@@ -38,8 +40,8 @@ function readingView(line, reading, changed) {
   };
   own.fill = () => { own.refill?.(); };
   own.node = h('section', {class: 'reading', 'aria-label': `${reading.code || ''} ${reading.words}`.trim()},
-    h('div', {class: 'asked'}, asked(reading, alone)), lastTime(line, reading), field, own.verdict, othersView(own),
-    reading.note ? h('p', {class: 'quiet', text: reading.note}) : null);
+    h('div', {class: 'asked'}, asked(reading, alone)), reading.note ? h('p', {class: 'hint', text: reading.note}) : null, lastTime(line, reading),
+    field, own.verdict, othersView(own));
   return own;
 }
 
@@ -76,9 +78,9 @@ function padSwitch(inputs) {
     const letters = inputs[0].inputMode !== 'text';
     inputs.forEach(input => { input.inputMode = letters ? 'text' : 'decimal'; });
     node.textContent = letters ? '123' : 'abc';
-    node.setAttribute('aria-label', letters ? 'number pad' : 'letters and signs');
+    node.setAttribute('aria-label', letters ? '123: number pad' : 'abc: letters and signs');
     (inputs.find(input => !input.value) || inputs[0]).focus();
-  }, {class: 'pad', 'aria-label': 'letters and signs'});
+  }, {class: 'pad', 'aria-label': 'abc: letters and signs'});
   return node;
 }
 
@@ -112,7 +114,7 @@ function seriesField(own) {
   const unit = reading.printed || reading.unit;
   return h('div', {class: 'series'},
     h('table', {}, h('thead', {}, h('tr', {}, h('th', {scope: 'col', text: 'at'}), h('th', {scope: 'col', text: 'good'}), h('th', {scope: 'col', text: unit ? `found, ${unit}` : 'found'}))),
-      h('tbody', {}, points.map(({point, input, mark}) => h('tr', {}, h('th', {scope: 'row', text: point.at}), h('td', {text: point.good || ''}), h('td', {class: 'in'}, input, mark))))),
+      h('tbody', {}, points.map(({point, input, mark}) => h('tr', {}, h('th', {scope: 'row', text: point.at}), h('td', {text: point.good || ''}), h('td', {}, h('span', {class: 'in'}, input, mark)))))),
     padSwitch(points.map(one => one.input)));
 }
 
@@ -126,7 +128,8 @@ function tickField(own) {
   const answer = on => { own.set(on ? good : good === 'yes' ? 'no' : 'yes', true); own.refill(); };
   const ok = button('ok', () => isGood() ? (own.set('', true), own.refill()) : answer(true), {class: 'answer', 'aria-label': `${spoken}: ok`});
   const not = button('not ok', () => isBad() ? (own.set('', true), own.refill()) : answer(false), {class: 'answer', 'aria-label': `${spoken}: not ok`});
-  const question = h('p', {class: 'quiet', text: 'Mark each part that is bad.'});
+  const question = h('p', {text: 'Mark each part that is bad.'});
+  const lookAt = h('p', {class: 'hint', text: `Look at: ${parts.join(', ')}.`});
   const chips = parts.map(part => button(part, () => {
     const now = bad(), next = now.includes(part) ? now.filter(one => one !== part) : [...now, part];
     own.set(typedParts(parts, parts.filter(one => next.includes(one))), true);
@@ -140,10 +143,11 @@ function tickField(own) {
     pressed(ok, isGood());
     pressed(not, isBad());
     chips.forEach((chip, at) => { pressed(chip, on.includes(parts[at])); });
-    question.hidden = !isBad();
+    shownParts.hidden = !isBad();
+    lookAt.hidden = isBad();
     const typed = own.typed();
     other.textContent = !isBlank(typed) && !isGood() && !isBad() ? `typed: ${shownTyped(typed)}` : '';
   };
   own.refill();
-  return h('div', {}, h('div', {class: 'answers', role: 'group', 'aria-label': spoken}, ok, not), parts.length ? shownParts : null, other);
+  return h('div', {}, parts.length ? lookAt : null, h('div', {class: 'answers', role: 'group', 'aria-label': spoken}, ok, not), parts.length ? shownParts : null, other);
 }

@@ -36,21 +36,33 @@ function cautionsView(round) {
 
 function roundHead(round, lines) {
   const about = () => KINDS.round.get(round.id) || {};
+  const fields = {};
   const time = (name, label) => {
     const id = `f${fieldCount += 1}`, input = h('input', {type: 'time', id, value: about()[name] || ''});
-    const set = strict => change('round', round.id, {[name]: input.value}, strict);
+    const set = strict => { change('round', round.id, {[name]: input.value}, strict); show(); };
     input.addEventListener('input', () => set(false));
     input.addEventListener('change', () => set(true));
-    return h('div', {class: 'time'}, h('label', {for: id, text: label}), input, button('now', () => { input.value = clock(now()); set(true); }, {'aria-label': `${label} now`}));
+    fields[name] = input;
+    return h('div', {class: 'labelled'}, h('label', {for: id, text: label}), input);
+  };
+  const stamp = name => { if (!about()[name]) { change('round', round.id, {[name]: clock(now())}, true); fields[name].value = about()[name]; show(); } else times.open(true); };
+  const begun = button('', () => stamp('from')), ended = button('', () => stamp('to'));
+  const show = () => {
+    begun.textContent = about().from ? `Begun ${about().from}` : 'Begin';
+    ended.textContent = about().to ? `Ended ${about().to}` : 'End';
   };
   const needed = [...new Set(round.lines.flatMap(line => line.readings.map(r => r.instrument)).filter(id => id && PLAN.instruments?.[id]))];
-  const used = folded('Instruments', `Instruments of round ${round.number}`, () => needed.length
-    ? [h('p', {class: 'quiet', text: 'Write what you use instead, with its accuracy: ± 0.5 % or ± 0.1 V. It holds for the whole round.'}),
-      needed.map(id => instrumentField(instrumentWords(id), about().with?.[id], (text, strict) => { change('round', round.id, {with: {...about().with, [id]: text}}, strict); lines.forEach(one => { const v = judged(one.line); one.parts.forEach(part => part.show(v)); }); }))].flat()
-    : h('p', {text: 'No reading of this round needs an instrument.'}));
+  const rejudge = () => lines.forEach(one => { const verdicts = judged(one.line); one.parts.forEach(part => part.show(verdicts)); });
+  const times = folded('Instruments', `Instruments and times of round ${round.number}`, () => [
+    h('div', {class: 'row'}, time('from', 'From'), time('to', 'To')),
+    needed.length ? h('p', {class: 'hint', text: 'What you read with instead, with its accuracy: ± 0.5 % or ± 0.1 V. It holds for this round.'}) : null,
+    needed.map(id => instrumentField(instrumentWords(id), about().with?.[id], (text, strict) => { change('round', round.id, {with: {...about().with, [id]: text}}, strict); rejudge(); })),
+  ].flat());
+  times.open(false, true);
+  show();
   const tools = (round.instruments || []).map(id => PLAN.instruments?.[id]?.title).filter(Boolean);
   return h('section', {class: 'head', 'aria-label': 'Round'}, tools.length ? h('p', {text: `Bring: ${tools.join(', ')}.`}) : null,
-    h('div', {class: 'row'}, time('from', 'From'), time('to', 'To'), used.node), used.holder);
+    h('div', {class: 'row three'}, begun, ended, times.node), times.holder);
 }
 
 function instrumentWords(id) {

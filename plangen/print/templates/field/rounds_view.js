@@ -49,11 +49,14 @@ function setUpView() {
   marks();
   const looks = [['light', 'Day'], ['sun', 'Bright sun'], ['dark', 'Night']].map(([id, text]) => button(text, () => { settings.theme = id; keepSettings(); dress(); looks.forEach(one => pressed(one, one.dataset.id === id)); }, {'data-id': id}));
   looks.forEach(one => pressed(one, one.dataset.id === document.documentElement.dataset.theme));
+  const hands = [['right', 'Right'], ['left', 'Left']].map(([id, text]) => button(text, () => { settings.hand = id; keepSettings(); hands.forEach(one => pressed(one, one.dataset.id === id)); }, {'data-id': id}));
+  hands.forEach(one => pressed(one, one.dataset.id === settings.hand));
   setBar(button('Rounds', () => { if (settings.person && !settings.show && (PLAN.people || []).includes(settings.person)) { settings.show = settings.person; keepSettings(); } go('rounds'); }, {class: 'main'}));
   return [
     h('h1', {tabindex: -1, text: 'Set up'}),
     h('section', {}, h('h2', {text: 'Who reads with this device?'}), h('p', {text: 'The name goes with everything that is typed here.'}),
       people.length ? h('div', {class: 'row'}, people) : null, h('div', {class: 'labelled'}, h('label', {for: 'person', text: 'Name or initials'}), other)),
+    h('section', {}, h('h2', {text: 'Hand that holds it'}), h('div', {class: 'row', role: 'group', 'aria-label': 'Hand that holds it'}, hands)),
     h('section', {}, h('h2', {text: 'Light'}), h('div', {class: 'row', role: 'group', 'aria-label': 'Light'}, looks)),
   ];
 }

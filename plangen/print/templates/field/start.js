@@ -5,7 +5,7 @@ let wanted = null;
 let drawn = null;
 
 const go = where => { if (location.hash === `#${where}`) draw(); else location.hash = where; };
-const setBar = (...nodes) => byId('bar').replaceChildren(...nodes);
+const setBar = (...nodes) => byId('bar').replaceChildren(...(settings.hand === 'left' ? nodes.reverse() : nodes));
 
 function dress() {
   const dark = globalThis.matchMedia?.('(prefers-color-scheme: dark)').matches;

@@ -36,8 +36,25 @@ function databaseStore(db) {
       return keys.map((key, at) => [key.slice(KEEPS_UNDER.length), values[at]]);
     },
     putPhoto: (name, bytes) => run('photos', 'readwrite', s => s.put(bytes, KEEPS_UNDER + name), true),
-    photo: name => run('photos', 'readonly', s => s.get(KEEPS_UNDER + name)),
+    photo: (name, under = KEEPS_UNDER) => run('photos', 'readonly', s => s.get(under + name)),
+    /* What pages of other plans keep here, by what they keep it under. */
+    async others() {
+      const reading = db.transaction('values').objectStore('values');
+      const [keys, values] = await Promise.all([answered(reading.getAllKeys()), answered(reading.getAll())]);
+      return grouped(keys.map((key, at) => [key, values[at]]));
+    },
   };
+}
+
+function grouped(pairs) {
+  const found = new Map();
+  for (const [key, value] of pairs) {
+    const at = key.indexOf('|') + 1, under = key.slice(0, at);
+    if (!at || under === KEEPS_UNDER) continue;
+    if (!found.has(under)) found.set(under, []);
+    found.get(under).push([key.slice(at), value]);
+  }
+  return found;
 }
 
 /* The browser's small store takes text only: photos stay on the page until they are handed over. */
@@ -49,12 +66,13 @@ function smallStore(store) {
     all: async () => Object.keys(store).filter(key => key.startsWith(KEEPS_UNDER)).map(key => [key.slice(KEEPS_UNDER.length), JSON.parse(store.getItem(key))]),
     putPhoto: async (name, bytes) => { photos.set(name, bytes); },
     photo: async name => photos.get(name),
+    others: async () => new Map(),
   };
 }
 
 function noStore() {
   const photos = new Map();
-  return {where: 'nowhere', put: async () => {}, all: async () => [], putPhoto: async (name, bytes) => { photos.set(name, bytes); }, photo: async name => photos.get(name)};
+  return {where: 'nowhere', put: async () => {}, all: async () => [], putPhoto: async (name, bytes) => { photos.set(name, bytes); }, photo: async name => photos.get(name), others: async () => new Map()};
 }
 
 async function openStore() {

@@ -2,6 +2,7 @@
 
 const KINDS = {reading: new Map(), line: new Map(), round: new Map(), found: new Map(), photo: new Map(), stray: new Map()};
 const settings = {person: '', show: '', theme: '', hand: 'right', device: '', photos: 0, handedOver: ''};
+const WHOSE = {boat: PLAN.boat, plan: PLAN.digest, units: PLAN.units, attempt: ATTEMPT};
 let store = noStore();
 let lastKept = '';
 let failing = false;
@@ -38,7 +39,6 @@ function change(kind, id, more, strict = false) {
   return keep(`${kind}|${id}`, value, strict);
 }
 
-const keepAgain = (kind, id) => KINDS[kind].has(id) ? keep(`${kind}|${id}`, KINDS[kind].get(id), true) : null;
 const keepSettings = () => keep('settings|', {...settings});
 
 async function loadValues() {
@@ -49,6 +49,7 @@ async function loadValues() {
     else if (KINDS[kind]) KINDS[kind].set(id, value);
   }
   if (!settings.device) { settings.device = randomName(4); keepSettings(); }
+  keep('about|', WHOSE);
 }
 
 function knows(key) {
@@ -56,12 +57,18 @@ function knows(key) {
   return LINES.get(check)?.readings.some(one => one.id === reading) || false;
 }
 
-/* How far lines are: all, done, not good, undecided. */
+/* Whether a reading is filled in, every point of a series. */
+function isRead(line, reading) {
+  const typed = typedFor(line, reading);
+  return !isBlank(typed) && (!reading.series || !Array.isArray(typed) || reading.series.every((_, at) => typed[at]));
+}
+
+/* How far lines are: all, done (every reading of them), not good, undecided. */
 function progress(lines) {
   const count = {all: lines.length, done: 0, bad: 0, open: 0};
   for (const line of lines) {
     const v = JUDGE.worst(judged(line));
-    if (v !== 'not-done' || line.readings.every(r => r.condition && !isBlank(typedFor(line, r)))) count.done += 1;
+    if (line.readings.every(r => isRead(line, r))) count.done += 1;
     if (v === 'fail' || v === 'leaning-fail') count.bad += 1;
     else if (['unclear', 'leaning-pass', 'limited'].includes(v)) count.open += 1;
   }
