@@ -9,6 +9,7 @@ from plangen.assess.accuracy import Accuracy, accuracy_of
 from plangen.assess.answers import judge_identity, judge_text
 from plangen.assess.model import WORST_LAST, PointVerdict, ReadingVerdict, Verdict
 from plangen.assess.reading import shown, verdict_on
+from plangen.findings.days import years_since
 from plangen.findings.model import Typed
 from plangen.findings.parse_reading import TypedNumber, says_not_applicable, typed_number
 from plangen.formulas.uncertainty import conformity
@@ -65,6 +66,9 @@ def judge_reading(
         return judge_text(expected, typed)
     if expected.record not in (None, "count"):
         return judge_identity(expected, typed, day)
+    if expected.unit == "years" and (age := years_since(typed, day)) is not None:
+        judged = _judge_number(expected, age, used, kit)
+        return judged.model_copy(update={"found": f"{shown(typed)} ({judged.found})"})
     if not expected.numeric and not typed_number(typed, expected.unit).is_single:
         return verdict_on(expected, shown(typed), "recorded")
     return _judge_number(expected, typed, used, kit)

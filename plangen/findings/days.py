@@ -60,6 +60,23 @@ def last_day_of(text: str) -> datetime.date | None:
     return (first + datetime.timedelta(days=31)).replace(day=1) - datetime.timedelta(days=1)
 
 
+def years_since(typed: object, day: datetime.date | None) -> float | None:
+    """Return how many years before a day lies what was typed as a date, month or year; nothing for any other number.
+
+    >>> years_since("2025-05-01", datetime.date(2027, 5, 1)), years_since(2015, datetime.date(2027, 5, 1))
+    (2.0, 12.0)
+    >>> years_since("1.5", datetime.date(2027, 5, 1)) is None
+    True
+    """
+    if day is None:
+        return None
+    written = str(typed).strip()
+    then = typed if isinstance(typed, datetime.date) else day_of(written) or last_day_of(written)
+    if then is not None:
+        return round((day - then).days / 365.25, 2)
+    return float(day.year - int(written)) if re.fullmatch(r"(19|20)[0-9]{2}", written) else None
+
+
 def _month(word: str) -> str:
     return str(_MONTHS.get(word[:3], 0))
 

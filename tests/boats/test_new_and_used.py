@@ -60,6 +60,11 @@ def test_a_new_engine_in_an_old_hull_is_young_and_looked_at_as_a_repower() -> No
         assert len(said(old, rule)) > len(said(new, rule)), rule
 
 
+def test_hours_wear_an_engine_as_years_do() -> None:
+    worn, young = with_engine(", year: 2015, hours: 7000 h"), with_engine(", year: 2015, hours: 900 h")
+    assert "engine-compression" in rules(worn) - rules(young)
+
+
 def test_an_engine_whose_year_nobody_told_is_as_old_as_the_hull_or_as_the_repower() -> None:
     untold = with_engine("")
     assert said(untold, "exhaust-layout") == said(with_engine(", year: 1988"), "exhaust-layout")

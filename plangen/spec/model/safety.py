@@ -58,6 +58,7 @@ class Extinguisher(Equipment):
     gross_mass: Mass | None = told("mass when full, stamped on it", "3.4 kg", ("0.3 kg", "150 kg"))
     refillable: bool | None = told("can be serviced and filled again")
     made: datetime.date | None = told("date of make")
+    serviced: datetime.date | None = told("date of the last service")
     expires: datetime.date | None = told("expiry or next service date")
 
 

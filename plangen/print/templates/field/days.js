@@ -32,6 +32,14 @@ function dayOf(text) {
   return m ? madeDay(m[3], monthOf(m[1]), m[2]) : null;
 }
 
+/* How many years before a day lies what was typed as a date, month or year; null for any other number. */
+function yearsSince(text, day) {
+  if (!day || Array.isArray(text)) return null;
+  const then = dayOf(text) || lastDayOf(text), written = strip(text);
+  if (then) return Math.round((Date.parse(day) - Date.parse(then)) / 864e5 / 365.25 * 100) / 100;
+  return /^(19|20)[0-9]{2}$/.test(written) ? Number(day.slice(0, 4)) - Number(written) : null;
+}
+
 /* The last day of a month that was written with its year, as expiry dates are. */
 function lastDayOf(text) {
   const written = fold(strip(text));

@@ -128,6 +128,8 @@ function judgeOf(plan) {
     if (r.series) return series(r, typed, used);
     if (r.text !== undefined) return words(r, typed);
     if (r.record !== undefined && r.record !== 'count') return identity(r, typed);
+    const age = r.unit === 'years' ? yearsSince(typed, plan.day) : null;
+    if (age !== null) return number(r, String(age), used);
     if (!isNumeric(r) && !isSingle(grammar.typedNumber(typed, r.unit || ''))) return verdict('recorded');
     return number(r, typed, used);
   }
