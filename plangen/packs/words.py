@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from functools import cache
 from typing import Any
 
 from jinja2 import nodes
+from pydantic import BaseModel
 
 from plangen.formulas import OutOfRange
 from plangen.packs.evaluate import Scope, evaluate_node, show, truth
@@ -13,6 +15,8 @@ from plangen.packs.facts import Missing
 from plangen.packs.functions import MissingInput
 from plangen.packs.syntax import ExpressionError, parse_expression
 from plangen.packs.values import literal
+from plangen.spec.model import Spec
+from plangen.spec.shape import shapes
 
 _RELATIONS: Mapping[str, str] = {
     "eq": "is", "ne": "isn't", "lt": "is under", "lteq": "is at most", "gt": "is over", "gteq": "is at least",
@@ -25,6 +29,12 @@ _CALLS: Mapping[str, str] = {
     "age": "the age of {}", "year": "the year of {}", "count": "the number of {}", "first": "the first of {}", "stated": "{}, as stated,",
     "rounded": "{}, rounded", "rounded_up": "{}, rounded up", "rounded_down": "{}, rounded down", "number": "{}", "text": "{}",
 }  # fmt: skip
+_CALLED: Mapping[str, str] = {
+    "dc": "the DC system",
+    "ac": "the AC system",
+    "vessel": "the boat",
+    "use": "her use",
+}
 _SIGNS: Mapping[type[nodes.Node], str] = {nodes.Add: "+", nodes.Sub: "−", nodes.Mul: "×", nodes.Div: "÷"}
 
 
@@ -51,9 +61,9 @@ def _truth(node: nodes.Node) -> str:
     if isinstance(node, nodes.Compare):
         return _compared(node)
     if isinstance(node, (nodes.Name, nodes.Getattr)):
-        return f"the boat has {_plain(node)}" if isinstance(node, nodes.Name) else f"{_value(node)} is told"
+        return f"the boat has {_plain(node)}" if isinstance(node, nodes.Name) else _is_told(node)
     if isinstance(node, nodes.Call) and _name(node) in ("where", "count"):
-        return f"there are {_value(node.args[0] if _name(node) == 'count' else node)}"
+        return f"there are {_value(node.args[0] if _name(node) == 'count' else node).removeprefix('the ')}"
     if isinstance(node, nodes.CondExpr):
         return (
             f"{_truth(node.expr1)} if {_truth(node.test)}, otherwise {_truth(node.expr2)}"
@@ -61,6 +71,24 @@ def _truth(node: nodes.Node) -> str:
             else _truth(node.expr1)
         )
     return _value(node)
+
+
+def _is_told(node: nodes.Getattr) -> str:
+    return f"{_value(node)} is yes" if node.attr in _yes_or_no_keys() else f"{_value(node)} is told"
+
+
+@cache
+def _yes_or_no_keys() -> frozenset[str]:
+    """Return the keys of the spec that hold yes or no."""
+
+    def within(model: type[BaseModel]) -> Iterator[str]:
+        for key, shape in shapes(model).items():
+            if shape.scalar is bool:
+                yield key
+            elif shape.model is not None:
+                yield from within(shape.model)
+
+    return frozenset(within(Spec))
 
 
 def _side(node: nodes.Node) -> str:
@@ -74,9 +102,13 @@ def _denied(node: nodes.Node) -> str:
     if isinstance(node, nodes.Name):
         return f"the boat has no {_plain(node)}"
     if isinstance(node, nodes.Getattr):
-        return f"{_value(node)} isn't told"
+        return (
+            f"{_value(node)} is no or not told"
+            if node.attr in _yes_or_no_keys()
+            else f"{_value(node)} isn't told"
+        )
     if isinstance(node, nodes.Call) and _name(node) in ("where", "count"):
-        return f"there are no {_value(node.args[0] if _name(node) == 'count' else node)}"
+        return f"there are no {_value(node.args[0] if _name(node) == 'count' else node).removeprefix('the ')}"
     return f"not ({_truth(node)})"
 
 
@@ -85,7 +117,7 @@ def _compared(node: nodes.Compare) -> str:
     counted = isinstance(node.expr, nodes.Call) and _name(node.expr) == "count"
     if counted and len(node.ops) == 1 and isinstance(first.expr, nodes.Const) and first.expr.value == 0:
         assert isinstance(node.expr, nodes.Call)
-        listed = _value(node.expr.args[0])
+        listed = _value(node.expr.args[0]).removeprefix("the ")
         return f"there are no {listed}" if first.op in ("eq", "lteq") else f"there are {listed}"
     return " and ".join(
         (f"{_value(node.expr)} " if place == 0 else "") + f"{_RELATIONS[one.op]} {_value(one.expr)}"
@@ -99,7 +131,9 @@ def _value(node: nodes.Node) -> str:
     if isinstance(node, nodes.TemplateData):
         return str(node.data)
     if isinstance(node, nodes.Name):
-        return f"the {_plain(node)}"
+        return _CALLED.get(node.name, f"the {_plain(node)}")
+    if isinstance(node, nodes.Getattr) and node.attr == "name":
+        return _value(node.node)  # a thing stands for itself, not for what it is called
     if isinstance(node, nodes.Getattr):
         owner = (
             "the boat"
@@ -185,6 +219,8 @@ def _figures(node: nodes.Node, scope: Scope) -> str:
         return f"{_figures(chosen, scope)} (since {_truth(node.test) if chosen is node.expr1 else _denied(node.test)})"
     if isinstance(node, nodes.Call):
         return _figured_call(node, scope)
+    if isinstance(node, (nodes.List, nodes.Tuple)):
+        return f"({', '.join(_figures(one, scope) for one in node.items)})"
     if isinstance(node, nodes.Or):
         return _figures(node.left if _worked(node.left, scope) else node.right, scope)
     return _worked(node, scope) or _value(node)

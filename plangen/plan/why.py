@@ -8,9 +8,10 @@ from typing import Any
 
 from plangen.formulas import FORMULAS
 from plangen.packs.evaluate import Scope, holds, show
-from plangen.packs.facts import Facts, Read
+from plangen.packs.facts import Facts, Missing, Read
 from plangen.packs.items import singular_at
 from plangen.packs.library import Library
+from plangen.packs.values import value_of
 from plangen.packs.words import arithmetic, condition_in_words
 from plangen.plan.draft import Draft
 from plangen.plan.drafted import DraftedCheck
@@ -72,11 +73,7 @@ def explain(draft: Draft, loaded: LoadedSpec, library: Library, check_id: str, u
         raise UnknownCheck(check_id, ids)
     pack = library.rules[found.place[0]]
     mark = pack.mark_of(("checks", found.place[1]))
-    condition = (
-        f"for each of the boat's {section_title(found.rule.for_each, library)}"
-        if found.rule.for_each
-        else "once for the boat"
-    )
+    condition = _for_what(found.rule.for_each, draft.facts, library)
     if found.rule.when:
         condition += f", when {condition_in_words(found.rule.when)}"
     scope = _scope(found, draft.facts, units)
@@ -98,6 +95,14 @@ def explain(draft: Draft, loaded: LoadedSpec, library: Library, check_id: str, u
     )
 
 
+def _for_what(key: str | None, facts: Facts, library: Library) -> str:
+    if key is None:
+        return "once for the boat"
+    if isinstance(facts.at(key), list):
+        return f"for each of the boat's {key.rpartition('.')[2].replace('_', ' ')}"
+    return f"for the boat's {section_title(key, library).partition(';')[0]}"
+
+
 def _scope(found: DraftedCheck, facts: Facts, units: UnitSystem) -> Scope:
     """Return what the rule's expressions named when the check was drafted."""
     rule, bound = found.rule, dict[str, Any]()
@@ -110,14 +115,32 @@ def _scope(found: DraftedCheck, facts: Facts, units: UnitSystem) -> Scope:
 
 
 def _arithmetic(expectation: Expectation, found: DraftedCheck, scope: Scope) -> str:
-    """Return how the limits are reckoned from the boat's own figures."""
+    """Return how the limits are reckoned from the boat's own figures; of a series, how its points are and its last one."""
     reading = next(
         (one for one in found.rule.expect if one.id == expectation.id and holds(one.when, scope)), None
     )
-    if reading is None or reading.series is not None or not expectation.numeric:
+    if reading is None or not expectation.numeric:
         return ""
-    texts = (reading.about, reading.at_least, reading.at_most, *(reading.between or ()))
-    return "; ".join(dict.fromkeys(line for text in texts if text and (line := arithmetic(text, scope))))
+    texts = [reading.about, reading.at_least, reading.at_most, *(reading.between or ())]
+    if reading.series is None:
+        return _reckoned(texts, reading.tolerance, scope)
+    points = value_of(reading.series, scope)
+    if not isinstance(points, list) or not points or isinstance(points[-1], Missing):
+        return ""
+    last = _reckoned(texts, reading.tolerance, scope.with_bound(point=points[-1]))
+    where = arithmetic(reading.series, scope)
+    parts = (
+        f"at {where}" if "×" in where else "",
+        f"at {show(points[-1], scope.units)}: {last}" if last else "",
+    )
+    return "; ".join(part for part in parts if part)
+
+
+def _reckoned(texts: Sequence[str | None], tolerance: str | None, scope: Scope) -> str:
+    lines = [line for text in texts if text and (line := arithmetic(text, scope))]
+    if tolerance and (line := arithmetic(tolerance, scope)):
+        lines.append(f"give or take {line}")
+    return "; ".join(dict.fromkeys(lines))
 
 
 def _formula(expectation: Expectation) -> str:

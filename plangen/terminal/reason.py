@@ -20,7 +20,7 @@ def say_reason(reason: Reason) -> None:
     if check.protects:
         console.print(Text(f"against    {check.protects}"))
     console.print(Text(f"rule       {check.rule}, {reason.place}"))
-    console.print(Text(f"in the plan {reason.condition}"))
+    console.print(Text(f"in plan    {reason.condition}"))
     _say_inputs(reason.condition_inputs)
     if check.after:
         console.print(Text(f"after      {', '.join(check.after)}"))

@@ -20,8 +20,23 @@ def test_no_condition_is_shown_as_code(condition: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("condition", "words"),
+    [
+        ("head.lockout and head.tank", "the head's lockout is yes and the head's tank is told"),
+        ("not ac.rcd", "the AC system's rcd is no or not told"),
+        ("head.name == first(heads).name", "the head is the first of the heads"),
+        ("count(engines) > 1", "the number of the engines is over 1"),
+        ("count(engines) > 0", "there are engines"),
+    ],
+)
+def test_yes_or_no_and_names_are_said_as_people_say_them(condition: str, words: str) -> None:
+    assert condition_in_words(condition) == words
+
+
+@pytest.mark.parametrize(
     ("text", "words"),
     [
+        ("[0.5, 1] * anchor.chain_length", "(0.5, 1) × 60 m"),
         ("0.9 * anchor.mass", "0.9 × 20 kg = 18 kg"),
         ('anchor.chain_length - q("1 m")', "60 m − 1 m = 59 m"),
         ('2 * (anchor.mass + q("5 kg"))', "2 × (20 kg + 5 kg) = 50 kg"),
