@@ -11,6 +11,9 @@ from plangen.print.carried.blocks import Block, blocks_of
 from plangen.print.carried.lines import Line, line_of
 from plangen.print.carried.words import counted, hours, plain_title
 
+#: Checks that a clipboard of a plan without hours may have.
+_MOST_CHECKS = 60
+
 
 @dataclass(frozen=True)
 class RoundSheet:
@@ -83,18 +86,32 @@ def clipboards_of(plan: Plan) -> tuple[Clipboard, ...]:
             if (board := _of_person(plan, session, person)) is not None
         )
     titles = {line.setting: line.title for line in plan.settings}
-    boards = []
-    for number, setting in enumerate(dict.fromkeys(one.setting for one in plan.rounds), start=1):
-        rounds = [one for one in plan.rounds if one.setting == setting]
-        boards.append(
-            Clipboard(
-                anchor=f"clipboard-{number}",
-                title=titles.get(setting, setting),
-                facts=counted(len(rounds), "round"),
-                rounds=tuple(_sheet(one, plan) for one in rounds),
+    boards: list[Clipboard] = []
+    for setting in dict.fromkeys(one.setting for one in plan.rounds):
+        shares = _shared_out([one for one in plan.rounds if one.setting == setting])
+        for number, rounds in enumerate(shares, start=1):
+            which = f", {number} of {len(shares)}" if len(shares) > 1 else ""
+            boards.append(
+                Clipboard(
+                    anchor=f"clipboard-{len(boards) + 1}",
+                    title=f"{titles.get(setting, setting)}{which}",
+                    facts=counted(len(rounds), "round"),
+                    rounds=tuple(_sheet(one, plan) for one in rounds),
+                )
             )
-        )
     return tuple(boards)
+
+
+def _shared_out(rounds: Sequence[Round]) -> list[Sequence[Round]]:
+    """Share rounds out to clipboards of a like size that one can carry."""
+    many = -(-sum(len(one.checks) for one in rounds) // _MOST_CHECKS)
+    shares: list[list[Round]] = [[]]
+    room = sum(len(one.checks) for one in rounds) / many
+    for one in rounds:
+        if shares[-1] and len(shares) < many and sum(len(own.checks) for own in shares[-1]) >= room:
+            shares.append([])
+        shares[-1].append(one)
+    return [share for share in shares if share]
 
 
 def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
