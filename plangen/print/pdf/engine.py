@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from plangen.print.pdf.faces import Face, PrintingUnavailable
+from plangen.print.pdf.lean import lean_drawings, lean_tags
 
 #: Pictures come as data in the document; what else a data URI may hold, as drawings that name files, is refused.
 _OWN_PICTURES = ("data:image/jpeg;base64,", "data:image/png;base64,")
@@ -48,7 +49,7 @@ def _fetcher(weasyprint: Any, allowed: frozenset[Path]) -> Any:
     return OwnFilesOnly()
 
 
-def _finish_forms(document: Any, pdf: Any) -> None:
+def _finish(document: Any, pdf: Any) -> None:
     """Give each tick box the appearance that viewers draw a tick with, and pages the tab order of their structure.
 
     A tick box is drawn anew by some viewers when it is ticked; without a default appearance (ISO 32000-1, 12.7.3.3)
@@ -56,6 +57,8 @@ def _finish_forms(document: Any, pdf: Any) -> None:
     """
     import pydyf
 
+    lean_tags(pdf)
+    lean_drawings(pdf)
     marks = pydyf.Dictionary({"Type": "/Font", "Subtype": "/Type1", "BaseFont": "/ZapfDingbats"})
     pdf.add_object(marks)
     for entry in pdf.objects:
@@ -109,7 +112,7 @@ class Engine:
             pdf_forms=True,
             pdf_tags=tags,
             full_fonts=self._cut,
-            finisher=_finish_forms,
+            finisher=_finish,
         )
         return pdf
 
