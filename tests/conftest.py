@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import shutil
+import tempfile
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -17,6 +20,21 @@ from plangen.spec.model import Spec
 from plangen.spec.problems import InputProblems, Problem
 from plangen.spec.short_forms import expand
 from plangen.spec.yaml_source import read_yaml
+
+#: What a run keeps is kept for that run alone; all its processes share it.
+_KEPT = "PLANGEN_CACHE"
+if _KEPT not in os.environ:
+    os.environ[_KEPT] = tempfile.mkdtemp(prefix="plangen-tests-")
+    _OWN = os.environ[_KEPT]
+else:
+    _OWN = ""
+
+
+def pytest_unconfigure() -> None:
+    """Take away what the run kept, in the process that began it."""
+    if _OWN:
+        shutil.rmtree(_OWN, ignore_errors=True)
+
 
 SPECS = Path(__file__).resolve().parent.parent / "specs"
 

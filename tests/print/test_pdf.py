@@ -121,8 +121,9 @@ def test_a_boats_name_is_escaped_in_html() -> None:
     "hostile", ['<img src="http://127.0.0.1:9/x.png">', '<link rel="stylesheet" href="file:///etc/hostname">']
 )
 def test_the_printer_fetches_nothing_but_its_own_fonts(
-    hostile: str, caplog: pytest.LogCaptureFixture
+    hostile: str, caplog: pytest.LogCaptureFixture, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setenv("PLANGEN_CACHE", "")
     page = Document(f"<!doctype html><title>x</title><p>text</p>{hostile}", "style.css")
     content = write_pdf(page, "0" * 64)
     assert "text" in PdfReader(io.BytesIO(content)).pages[0].extract_text()
