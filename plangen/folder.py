@@ -304,7 +304,7 @@ def instruments_named(
     if not paths:
         accepted = f"{INSTRUMENTS} in the boats' folders or above them, or a file with --instruments"
         raise InputProblems([Problem(Mark(INSTRUMENTS), "", "there is no instrument register", accepted)])
-    read = [(path, read_register(read_text_file(path, str(path)), str(path), _catalogue())) for path in paths]
+    read = [(path, read_register(read_text_file(path, str(path)), str(path), None)) for path in paths]
     found = {one.id: one for _, register in read for one in register.all_named(written)}
     if found:
         return tuple(found.values())

@@ -19,8 +19,8 @@ _SET_BY_US = ("title", "error_fixed", "unit")
 _DIFFERENCES = {"°C": "K", "°F": "K"}
 
 
-def read_register(text: str, name: str, catalogue: Mapping[str, Instrument]) -> Register:
-    """Read the text of an instrument register.
+def read_register(text: str, name: str, catalogue: Mapping[str, Instrument] | None) -> Register:
+    """Read the text of an instrument register; without a catalogue, kinds and accuracies stay as they are written.
 
     Raises `InputProblems` with every fault: unknown keys and kinds with the nearest, an accuracy of another unit than the
     kind measures in, digits without a resolution, an id that stands twice, a calibration that is due before it was made.
@@ -53,7 +53,7 @@ def read_register(text: str, name: str, catalogue: Mapping[str, Instrument]) -> 
 
 
 def _instrument(
-    node: Node, catalogue: Mapping[str, Instrument], problems: list[Problem]
+    node: Node, catalogue: Mapping[str, Instrument] | None, problems: list[Problem]
 ) -> OwnInstrument | None:
     if node.mapping is None:
         problems.append(
@@ -75,6 +75,9 @@ def _instrument(
             problems.append(problem_of(OwnInstrument, node, location, detail))
         return None
     label = f"instruments: {own.id}"
+    _refuse_dates(own, node, label, problems)
+    if catalogue is None:
+        return own
     kinds = {id: one for id, one in catalogue.items() if one.kind == "instrument"}
     kind = kinds.get(own.kind)
     if kind is None:
@@ -84,7 +87,6 @@ def _instrument(
             Problem(node.mark_at(("kind",)), f"{label}: kind", found, accepted, nearest_name(own.kind, kinds))
         )
         return None
-    _refuse_dates(own, node, label, problems)
     return own.model_copy(
         update={
             "title": kind.title,
