@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import io
 from functools import cache
+
+from pypdf import PdfReader
 
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment
@@ -10,7 +13,10 @@ from plangen.findings.read import read_findings
 from plangen.packs.model import GRADES
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
+from plangen.print.html import Document
+from plangen.print.pdf import write_pdf
 from plangen.print.report.document import report_html
+from plangen.print.retest import retest_document
 from plangen.spec.load import load_spec_file
 from tests.conftest import SPECS, shipped
 
@@ -77,3 +83,19 @@ def test_the_report_draws_her_speed_her_fuel_her_gauges_and_her_compass() -> Non
     ):
         assert words in html
     assert html.count("<figure>") >= 6
+
+
+def test_report_and_retest_are_short() -> None:
+    """A report that people read through, and a retest for one morning, of more than eight snags on few pages."""
+    planned, assessment = trial()
+    retest = retest_document(planned, assessment)
+    assert retest is not None
+    pages = {
+        name: len(PdfReader(io.BytesIO(write_pdf(document, planned.digest))).pages)
+        for name, document in (
+            ("report", Document(report_html(planned, assessment), "style.css")),
+            ("retest", retest),
+        )
+    }
+    assert pages["report"] <= 11
+    assert pages["retest"] <= 3
