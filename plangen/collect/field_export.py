@@ -19,6 +19,8 @@ LARGEST_PHOTO = 16_777_216
 _LONGEST_TEXT = 4_000
 _MOST_ROWS = 20_000
 _MOST_PHOTOS = 2_000
+#: Lists, objects and members in the whole of a file; photos have none of their signs in them.
+_MOST_PARTS = 2_000_000
 _MOST_POINTS = 200
 _MOST_OTHERS = 20
 _ACCEPTED = "a file that the field page of this boat handed over, whole"
@@ -99,6 +101,8 @@ def read_export(text: str, name: str) -> FieldExport:
 
     Raises `InputProblems` for what isn't one, or isn't whole; rows that can't be read are faults of the result.
     """
+    if len(text) > LARGEST_EXPORT or sum(text.count(mark) for mark in "{[,") > _MOST_PARTS:
+        raise _no_export(name, "a larger file than any field page makes")
     try:
         root = json.loads(text.lstrip("\ufeff"), parse_constant=_refuse)
     except (ValueError, RecursionError) as error:

@@ -25,7 +25,7 @@ def read_returned(content: bytes, name: str) -> Returned:
     if ending == ".json" or content.lstrip(b"\xef\xbb\xbf \t\r\n").startswith(b"{"):
         from plangen.collect.field_export import LARGEST_EXPORT, is_export, read_export
 
-        text = _text(content, name) if len(content) <= LARGEST_EXPORT else ""
+        text = _text(content[: LARGEST_EXPORT + 1], name)
         if ending == ".json" or is_export(text):
             return read_export(text, name)
     if len(content) > LARGEST_LIST:

@@ -195,7 +195,7 @@ def test_every_photo_name_is_made_safe(name: str) -> None:
 @pytest.mark.parametrize(
     "text",
     ["", "{", "[]", "null", '{"format": "plangen-field/1"}', '{"format": "plangen-field/2", "boat": {}, "plan": "a"}',
-     "[" * 100_000, '{"a":' * 100_000, '{"format": "plangen-field/1", "boat": {"name": "Tern"}, "plan": NaN}', "9" * 10_000],
+     "[" * 100_000, '{"a":' * 100_000, '{"format": "plangen-field/1", "boat": {"name": "Tern"}, "plan": NaN}', "9" * 10_000, "[" + "{}," * 1_000_001 + "{}]"],
     ids=lambda text: text[:12] or "nothing",
 )  # fmt: skip
 def test_what_is_no_file_of_a_page_is_refused(text: str) -> None:
