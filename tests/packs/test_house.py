@@ -260,3 +260,24 @@ def test_the_worked_house_file_of_the_survey_is_sound() -> None:
     assert plan.purpose == "survey"
     assert {change.change for change in plan.house.changes} == {"added", "dropped", "replaced", "changed"}
     assert all(change.reason and change.by for change in plan.house.changes if change.change != "added")
+
+
+HOSTILE = {
+    "a: &a [x, x, x, x, x, x, x, x, x]\nb: &b [*a, *a, *a, *a, *a, *a, *a, *a]\nc: &c [*b, *b, *b, *b, *b, *b, *b, *b]\nd: &d [*c, *c, *c, *c, *c, *c, *c, *c]\nterms: [*d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d, *d]": "values",
+    "terms: " + "[" * 60 + "]" * 60: "",
+    "change: [{rule: seacock-shuts-off, when: vessel.__class__, reason: why}]": "__class__",
+    "change: [{rule: seacock-shuts-off, title: '{{ vessel.__init__.__globals__ }}', reason: why}]": "",
+    "change: [{rule: seacock-shuts-off, reading: drips, at_most: 9 ** 9 ** 9, reason: why}]": "",
+    "checks: !!python/object/apply:os.system [id]": "",
+    "terms: [" + ", ".join(["x"] * 100) + "]": "60",
+    "drop: [" + ", ".join(["{rule: seacock-shuts-off, reason: why}"] * 500) + "]": "400",
+    "remarks: ['" + "x" * 5000 + "']": "1500",
+    "letterhead: {name: X, logo: /etc/passwd}": "/etc/passwd",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("house", HOSTILE)
+def test_a_house_file_that_means_harm_is_refused(write, house: str) -> None:
+    problems = said(write, house)
+    assert problems
+    assert HOSTILE[house] in "\n".join(problems)
