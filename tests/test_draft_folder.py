@@ -41,6 +41,7 @@ def test_one_bad_spec_stops_no_other_and_the_files_are_those_of_a_draft_alone(tm
     done = run("draft", "specs", "--no-pdf", cwd=tmp_path)
     assert done.returncode == 2
     assert done.stdout.count("  plan ") == 2
+    assert "formerly" not in done.stdout  # alike as they are, neither was renamed
     assert "hull-3.yaml:3:1: hedas: unknown key 'hedas'" in done.stderr
     assert "1 fault; not drafted: hull-3.yaml; drafted: 2 of 3 hulls." in done.stderr
     assert "passed over: specs/option-b.yaml" in done.stderr

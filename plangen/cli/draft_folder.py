@@ -54,7 +54,8 @@ def draft_folder(folder: Path, wanted: Wanted) -> None:
     from plangen.terminal.faults import say_problems
 
     found = hull_specs(folder)
-    hulls, problems = _of_different_names(found.hulls)
+    names, problems = _of_different_names(found.hulls)
+    hulls = list(names)
     problems = [*found.problems, *problems]
     not_printed: dict[str, None] = {}
     drafted: set[Path] = set()
@@ -69,7 +70,7 @@ def draft_folder(folder: Path, wanted: Wanted) -> None:
                 not_printed[done.not_printed] = None
             if done.plan is not None and done.folder is not None and done.written is not None:
                 drafted.add(done.spec)
-                say_hull(done.plan, done.folder, done.written)
+                say_hull(done.plan, done.folder, done.written, names.values())
                 before = done.written.before
                 needs_attention |= before is not None and bool(changed_in_place(before, done.plan))
     for reason in not_printed:
@@ -85,13 +86,13 @@ def draft_folder(folder: Path, wanted: Wanted) -> None:
         raise typer.Exit(1)
 
 
-def _of_different_names(specs: Sequence[Path]) -> tuple[list[Path], list[Problem]]:
-    """Return the specs that can be read and have a boat's name of their own, and what is wrong with the others."""
+def _of_different_names(specs: Sequence[Path]) -> tuple[dict[Path, str], list[Problem]]:
+    """Return the specs that can be read, each with a boat's name of its own, and what is wrong with the others."""
     from plangen.spec.layers import read_layers
     from plangen.spec.names import slug
     from plangen.spec.problems import InputProblems, Problem
 
-    names: dict[str, list[Path]] = {}
+    named: dict[str, list[tuple[Path, str]]] = {}
     problems: list[Problem] = []
     for path in specs:
         try:
@@ -101,11 +102,13 @@ def _of_different_names(specs: Sequence[Path]) -> tuple[list[Path], list[Problem
             continue
         vessel = (node.mapping or {}).get("vessel")
         name = (vessel.mapping or {}).get("name") if vessel is not None else None
-        names.setdefault(slug(str(name.value)) if name is not None else str(path), []).append(path)
-        if name is not None and len(alike := names[slug(str(name.value))]) > 1:
-            fault = f"{str(name.value)!r}, which is the name in {alike[0].name} too"
+        words = str(name.value) if name is not None else str(path)
+        alike = named.setdefault(slug(words), [])
+        if name is not None and alike:
+            fault = f"{words!r}, which is the name in {alike[0][0].name} too"
             problems.append(Problem(name.mark, "vessel.name", fault, "a name of her own for each hull"))
-    return [path for paths in names.values() if len(paths) == 1 for path in paths], problems
+        alike.append((path, words))
+    return {path: words for alike in named.values() if len(alike) == 1 for path, words in alike}, problems
 
 
 def _in_parallel(specs: Sequence[Path], wanted: Wanted) -> Iterator[Done]:

@@ -21,12 +21,18 @@ class BoatIdentity:
     hull: str | None = None
     length_hull: float | None = None
     formerly: tuple[str, ...] = ()
+    hull_number: int | None = None
 
 
 def identity_of(boat: Boat) -> BoatIdentity:
     """Return the identity of a plan's boat."""
     return BoatIdentity(
-        " ".join(boat.name.split()), boat.hull_id, boat.hull, _metres(boat.length_hull), boat.formerly
+        " ".join(boat.name.split()),
+        boat.hull_id,
+        boat.hull,
+        _metres(boat.length_hull),
+        boat.formerly,
+        boat.hull_number,
     )
 
 
@@ -49,6 +55,8 @@ def differences(one: BoatIdentity, other: BoatIdentity) -> tuple[str, ...]:
         same = _folded(one.hull_id) == _folded(other.hull_id)
         return () if same else (f"hull id {one.hull_id} and {other.hull_id}",)
     found = []
+    if one.hull_number and other.hull_number and one.hull_number != other.hull_number:
+        found.append(f"hull number {one.hull_number} and {other.hull_number}")
     if one.hull and other.hull and one.hull != other.hull:
         found.append(f"hull {one.hull} and {other.hull}")
     if one.length_hull and other.length_hull:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,15 +24,19 @@ if TYPE_CHECKING:
     from plangen.plan.model import Plan
 
 
-def say_draft(plan: Plan, folder: Path, written: Written) -> None:
-    """Print what became of the folder that was there: whose it is, what changed, and what of the findings."""
+def say_draft(plan: Plan, folder: Path, written: Written, sisters: Collection[str] = ()) -> None:
+    """Print what became of the folder that was there: whose it is, what changed, and what of the findings.
+
+    `sisters` are the names of boats drafted with her, of which none is she under an earlier name.
+    """
     if written.before is not None and written.before.boat.name != plan.boat.name:
         say(f"she was {written.before.boat.name} before: her folder is still {folder}")
     elif written.before is not None and folder.name != slug(plan.boat.name):
         say(f"her plan was found in {folder}, and is kept there")
     if written.before is not None:
         _say_issues(written.before, plan)
-    if written.before is None and (other := perhaps_renamed(plan, folder)) is not None:
+    other = perhaps_renamed(plan, folder) if written.before is None else None
+    if other is not None and other[1] not in sisters:
         say(f"a new folder: {other[0]} holds the plan of {other[1]}, which is like her in all but the name.")
         say(
             f"    If she was only renamed, remove {folder}, write under `vessel:` in her spec and draft again:"
@@ -57,12 +61,12 @@ def _say_issues(before: Plan, plan: Plan) -> None:
         errors.print(Text(warning), soft_wrap=True)
 
 
-def say_hull(plan: Plan, folder: Path, written: Written) -> None:
+def say_hull(plan: Plan, folder: Path, written: Written, sisters: Collection[str]) -> None:
     """Print one of several hulls in a line, and what became of the folder that was there."""
     total = sum(line.minutes for line in plan.summary)
     line = f"  plan {plan.short_digest}, {len(plan.checks)} checks, {hours(total)}, {folder}"
     console.print(Text.assemble((plan.boat.name, "bold"), line), soft_wrap=True)
-    say_draft(plan, folder, written)
+    say_draft(plan, folder, written, sisters)
 
 
 def say_plan(plan: Plan, files: Sequence[Path]) -> None:
