@@ -1,16 +1,19 @@
 """Choosing the checks that take most risk away in the time there is, prerequisites with what needs them.
 
-Setting up costs once for a round and once for a rule in it, so what a check costs depends on what is chosen beside it.
+Getting to a round and setting up cost once, so what a check costs depends on what is chosen beside it.
 """
 
 from __future__ import annotations
 
 import heapq
-from collections.abc import Collection, Hashable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Collection, Hashable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 #: So many checks at most are weighed together.
-MOST_TOGETHER = 24
+MOST_TOGETHER = 40
+#: How many of what is worth least are tried to be exchanged, how often, and for how many others.
+TRIED, ROUNDS, AT_MOST = 25, 3, 12
+SLACK = 1e-6
 
 Shares = tuple[tuple[Hashable, float], ...]
 
@@ -38,72 +41,251 @@ class Limits:
     away: float | None = None
 
 
-@dataclass
-class _Chosen:
-    """What is chosen so far, and what it costs."""
+@dataclass(frozen=True)
+class _Worth:
+    """What would be chosen together, and what it's worth for its minutes."""
 
-    candidates: Sequence[Candidate]
-    closures: Sequence[frozenset[int]]
-    members: set[int] = field(default_factory=set)
-    uses: dict[Hashable, int] = field(default_factory=dict)
-    minutes: float = 0.0
-    away: float = 0.0
+    new: tuple[int, ...]
+    risk: float
+    cost: float
+    away: float
 
-    def more(self, numbers: Collection[int]) -> tuple[list[int], float, float]:
-        """Return what would be chosen with candidates, and what that would cost in all and away."""
-        wanted = frozenset().union(*(self.closures[number] for number in numbers))
-        new = [one for one in wanted if one not in self.members]
-        cost = away = 0.0
-        opened: set[Hashable] = set()
-        for one in new:
-            candidate = self.candidates[one]
-            own = candidate.minutes
-            for key, minutes in candidate.shares:
-                if not self.uses.get(key) and key not in opened:
-                    opened.add(key)
-                    own += minutes
-            cost += own
-            if candidate.away:
-                away += own
-        return new, cost, away
+    @property
+    def density(self) -> float:
+        return self.risk / max(self.cost, 0.1)
 
-    def add(self, numbers: Collection[int]) -> None:
+
+NOTHING = _Worth((), 0.0, 0.0, 0.0)
+
+
+class Choice:
+    """What may be chosen, with what is chosen so far and what it costs."""
+
+    def __init__(self, candidates: Sequence[Candidate]) -> None:
+        self.candidates = candidates
+        self.closures = closures_of(candidates)
+        keys: dict[Hashable, int] = {}
+        self.shared = [tuple(keys.setdefault(key, len(keys)) for key, _ in one.shares) for one in candidates]
+        self.share_minutes = [0.0] * len(keys)
+        for one in candidates:
+            for key, minutes in one.shares:
+                self.share_minutes[keys[key]] = max(minutes, self.share_minutes[keys[key]])
+        self.touched = _touched(self.shared, self.closures, len(keys))
+        self.bundles = [
+            tuple(sorted(one, key=lambda number: (-self._alone(number), number)))
+            for one in _bundles(self.shared, self.closures)
+        ]
+        self.whole_risk = [sum(candidates[one].risk for one in closure) for closure in self.closures]
+        self.clear()
+
+    def _alone(self, number: int) -> float:
+        """Return the risk of a candidate for its own minutes."""
+        candidate = self.candidates[number]
+        return candidate.risk / max(candidate.minutes, 0.1)
+
+    def clear(self) -> None:
+        """Choose nothing."""
+        self.inside = bytearray(len(self.candidates))
+        self.uses = [0] * len(self.share_minutes)
+        self.minutes = self.away = 0.0
+
+    @property
+    def members(self) -> frozenset[int]:
+        """Return what is chosen."""
+        return frozenset(number for number, chosen in enumerate(self.inside) if chosen)
+
+    def weigh(self, numbers: Sequence[int], so_far: _Worth = NOTHING) -> _Worth:
+        """Return what candidates would cost and be worth, with what is taken already and all that they need."""
+        inside, uses, candidates = self.inside, self.uses, self.candidates
+        if so_far is NOTHING and len(numbers) == 1 and not inside[numbers[0]]:
+            left = [one for one in self.closures[numbers[0]] if not inside[one]]
+            if len(left) == 1:
+                candidate = candidates[left[0]]
+                own = candidate.minutes
+                for share in self.shared[left[0]]:
+                    if not uses[share]:
+                        own += self.share_minutes[share]
+                return _Worth((left[0],), candidate.risk, own, own if candidate.away else 0.0)
+        new = list(so_far.new)
+        risk, cost, away = so_far.risk, so_far.cost, so_far.away
+        taken = set(new)
+        opened = {share for one in new for share in self.shared[one]}
+        for number in numbers:
+            for one in self.closures[number]:
+                if inside[one] or one in taken:
+                    continue
+                taken.add(one)
+                new.append(one)
+                candidate = candidates[one]
+                own = candidate.minutes
+                for share in self.shared[one]:
+                    if not uses[share] and share not in opened:
+                        opened.add(share)
+                        own += self.share_minutes[share]
+                risk += candidate.risk
+                cost += own
+                if candidate.away:
+                    away += own
+        return _Worth(tuple(new), risk, cost, away)
+
+    def add(self, numbers: Iterable[int]) -> None:
         """Choose candidates."""
         for number in sorted(numbers):
-            candidate = self.candidates[number]
-            own = candidate.minutes
-            for key, minutes in candidate.shares:
-                if not self.uses.get(key):
-                    own += minutes
-                self.uses[key] = self.uses.get(key, 0) + 1
+            own = self.candidates[number].minutes
+            for share in self.shared[number]:
+                if not self.uses[share]:
+                    own += self.share_minutes[share]
+                self.uses[share] += 1
             self.minutes += own
-            self.away += own if candidate.away else 0.0
-            self.members.add(number)
+            self.away += own if self.candidates[number].away else 0.0
+            self.inside[number] = 1
 
-    def remove(self, numbers: Collection[int]) -> None:
+    def remove(self, numbers: Iterable[int]) -> None:
         """Choose them no more."""
         for number in sorted(numbers):
-            candidate = self.candidates[number]
-            own = candidate.minutes
-            for key, minutes in candidate.shares:
-                self.uses[key] -= 1
-                if not self.uses[key]:
-                    own += minutes
+            own = self.candidates[number].minutes
+            for share in self.shared[number]:
+                self.uses[share] -= 1
+                if not self.uses[share]:
+                    own += self.share_minutes[share]
             self.minutes -= own
-            self.away -= own if candidate.away else 0.0
-            self.members.discard(number)
+            self.away -= own if self.candidates[number].away else 0.0
+            self.inside[number] = 0
 
-    def fits(self, cost: float, away: float, limits: Limits) -> bool:
+    def fits(self, worth: _Worth, limits: Limits) -> bool:
         """Tell whether so much more fits."""
-        slack = 1e-6
-        return self.minutes + cost <= limits.minutes + slack and (
-            limits.away is None or self.away + away <= limits.away + slack
+        return self.minutes + worth.cost <= limits.minutes + SLACK and (
+            limits.away is None or self.away + worth.away <= limits.away + SLACK
         )
 
+    def choose(
+        self,
+        limits: Limits,
+        banned: Collection[int] = (),
+        already: Collection[int] = (),
+        exchange: bool = True,
+    ) -> frozenset[int]:
+        """Return the numbers of the chosen candidates: what is chosen `already` stays, the banned never come.
 
-def closures_of(candidates: Sequence[Candidate]) -> list[frozenset[int]]:
+        With `exchange` what is worth least is held against what was left out; that changes little and takes as long.
+        """
+        barred = frozenset(banned)
+        free = [number for number, closure in enumerate(self.closures) if not barred.intersection(closure)]
+        self.clear()
+        self.add(already)
+        held = self.members
+        self._greedy(limits, free)
+        if exchange:
+            self._exchange(limits, held, free)
+        return self.members
+
+    def _greedy(self, limits: Limits, numbers: Collection[int]) -> None:
+        """Choose, again and again, what takes most risk away for its minutes and still fits.
+
+        Checks that share a prerequisite or a visit are weighed together as well as alone, because what they share
+        may be worth its minutes only for all of them.
+        """
+        worth = {number: self.weigh((number,)) for number in numbers if not self.inside[number]}
+        singles = [(-one.density, number) for number, one in worth.items()]
+        heapq.heapify(singles)
+        bundles = [
+            (-self._bundle(members, worth).density, index) for index, members in enumerate(self.bundles)
+        ]
+        heapq.heapify(bundles)
+        while singles or bundles:
+            best = self._best_single(singles, worth, limits)
+            least = worth[best].density if best is not None else 0.0
+            found = self._best_bundle(bundles, worth, least, limits)
+            if found is None:
+                if best is None:
+                    return
+                found = worth[best]
+            self.add(found.new)
+            for one in found.new:
+                worth.pop(one, None)
+            for number in sorted({other for one in found.new for other in self.touched[one]}):
+                if number in worth:
+                    worth[number] = self.weigh((number,))
+                    heapq.heappush(singles, (-worth[number].density, number))
+
+    def _best_single(
+        self, heap: list[tuple[float, int]], worth: Mapping[int, _Worth], limits: Limits
+    ) -> int | None:
+        while heap:
+            density, number = heap[0]
+            if number in worth and -worth[number].density == density and self.fits(worth[number], limits):
+                return number
+            heapq.heappop(heap)
+        return None
+
+    def _best_bundle(
+        self, heap: list[tuple[float, int]], worth: Mapping[int, _Worth], least: float, limits: Limits
+    ) -> _Worth | None:
+        """Return the bundle that is worth more than any single candidate, if there is one; each is weighed anew first."""
+        while heap and -heap[0][0] > least:
+            _, index = heapq.heappop(heap)
+            bundle = self._bundle(self.bundles[index], worth)
+            if not bundle.new or not self.fits(bundle, limits):
+                continue
+            heapq.heappush(heap, (-bundle.density, index))
+            if heap[0][1] == index and bundle.density > least:
+                return bundle
+        return None
+
+    def _bundle(self, members: Sequence[int], worth: Mapping[int, _Worth]) -> _Worth:
+        """Return the members that are worth most together: the best for their own minutes first, as long as that helps."""
+        best = NOTHING
+        for number in [one for one in members if one in worth][:MOST_TOGETHER]:
+            more = self.weigh((number,), best)
+            if more.density > best.density:
+                best = more
+        return best
+
+    def _exchange(self, limits: Limits, held: frozenset[int], free: Sequence[int]) -> None:
+        """Take out what is worth least for its minutes where something worth more then fits, as long as that helps."""
+        candidates = self.candidates
+        order = sorted(free, key=lambda number: (-self.whole_risk[number], number))
+        for _ in range(ROUNDS):
+            helped = False
+            members = self.members
+            needed = {one for number in members for one in self.closures[number] if one != number}
+            loose = sorted(
+                members - needed - held,
+                key=lambda number: (self._alone(number), number),
+            )
+            for number in loose[:TRIED]:
+                if not self.inside[number]:
+                    continue
+                self.remove((number,))
+                gained: list[int] = []
+                while len(gained) < AT_MOST and (more := self._best_that_fits(limits, number, order)):
+                    self.add(more)
+                    gained += more
+                if sum(candidates[one].risk for one in gained) > candidates[number].risk * (1 + 1e-9):
+                    helped = True
+                else:
+                    self.remove(gained)
+                    self.add((number,))
+            if not helped:
+                return
+
+    def _best_that_fits(self, limits: Limits, out: int, order: Sequence[int]) -> tuple[int, ...]:
+        """Return what takes most risk away of all that fits in place of a candidate."""
+        best = NOTHING
+        for number in order:
+            if self.whole_risk[number] <= best.risk:
+                break
+            if self.inside[number] or number == out or out in self.closures[number]:
+                continue
+            found = self.weigh((number,))
+            if found.risk > best.risk and self.fits(found, limits):
+                best = found
+        return best.new
+
+
+def closures_of(candidates: Sequence[Candidate]) -> list[tuple[int, ...]]:
     """Return for each candidate all that has to be chosen with it, itself included."""
-    found: list[frozenset[int]] = []
+    found: list[tuple[int, ...]] = []
     for number in range(len(candidates)):
         seen, heap = {number}, [number]
         while heap:
@@ -111,209 +293,54 @@ def closures_of(candidates: Sequence[Candidate]) -> list[frozenset[int]]:
                 if one not in seen:
                     seen.add(one)
                     heap.append(one)
-        found.append(frozenset(seen))
+        found.append(tuple(sorted(seen)))
     return found
+
+
+def _touched(
+    shared: Sequence[Sequence[int]], closures: Sequence[Sequence[int]], shares: int
+) -> list[set[int]]:
+    """Return for each candidate those whose cost may change when it is chosen."""
+    by_share: list[set[int]] = [set() for _ in range(shares)]
+    found: list[set[int]] = [set() for _ in closures]
+    for number, closure in enumerate(closures):
+        for one in closure:
+            found[one].add(number)
+            for share in shared[one]:
+                by_share[share].add(number)
+    for number, own in enumerate(shared):
+        for share in own:
+            found[number] |= by_share[share]
+    return found
+
+
+def _bundles(shared: Sequence[Sequence[int]], closures: Sequence[Sequence[int]]) -> list[tuple[int, ...]]:
+    """Return the sets of candidates that share a prerequisite, a visit or setting up."""
+    sets: dict[tuple[str, int], list[int]] = {}
+    for number, closure in enumerate(closures):
+        for one in closure:
+            if one != number:
+                sets.setdefault(("needs", one), []).append(number)
+        for share in shared[number]:
+            sets.setdefault(("shares", share), []).append(number)
+    return sorted({tuple(members) for members in sets.values() if len(members) > 1})
 
 
 def choose(
     candidates: Sequence[Candidate],
     limits: Limits,
-    first: Collection[int] = (),
     banned: Collection[int] = (),
     already: Collection[int] = (),
 ) -> frozenset[int]:
-    """Return the numbers of the chosen candidates.
-
-    What is chosen `already` stays, those of `first` are tried before all others, and the banned never.
-    """
-    closures = closures_of(candidates)
-    barred = frozenset(banned)
-    free = [number for number, closure in enumerate(closures) if not closure & barred]
-    chosen = _Chosen(candidates, closures)
-    chosen.add(already)
-    wanted = frozenset(first)
-    together = _together(candidates, closures)
-    _greedy(chosen, limits, [number for number in free if number in wanted], together)
-    held = frozenset(chosen.members)
-    _greedy(chosen, limits, free, together)
-    _exchange(chosen, limits, held, free)
-    return frozenset(chosen.members)
-
-
-def _greedy(chosen: _Chosen, limits: Limits, numbers: Collection[int], together: Sequence[set[int]]) -> None:
-    """Choose, again and again, what takes most risk away for its minutes and still fits.
-
-    Checks that share a prerequisite or a visit are weighed together as well as alone, because what they share
-    may be worth its minutes only for all of them.
-    """
-    worth: dict[int, _Worth] = {
-        number: _worth(chosen, (number,)) for number in numbers if number not in chosen.members
-    }
-    bundles = [(_bundle(chosen, members, worth), members) for members in _sharing(chosen, worth)]
-    heap = [(-bundle.density, index) for index, (bundle, _) in enumerate(bundles)]
-    heapq.heapify(heap)
-    while worth:
-        fitting = [number for number, one in worth.items() if chosen.fits(one.cost, one.away, limits)]
-        best = max(fitting, key=lambda number: (worth[number].density, -number), default=None)
-        least = worth[best].density if best is not None else 0.0
-        new = _best_bundle(chosen, bundles, heap, worth, least, limits)
-        if new is None:
-            if best is None:
-                return
-            new = worth[best].new
-        chosen.add(new)
-        touched: set[int] = set()
-        for one in new:
-            worth.pop(one, None)
-            touched |= together[one]
-        for number in sorted(touched):
-            if number in worth:
-                worth[number] = _worth(chosen, (number,))
-
-
-@dataclass(frozen=True)
-class _Worth:
-    """What would be chosen together, and what it's worth for its minutes."""
-
-    new: list[int]
-    density: float
-    cost: float
-    away: float
-
-
-def _worth(chosen: _Chosen, numbers: Collection[int]) -> _Worth:
-    new, cost, away = chosen.more(numbers)
-    risk = sum(chosen.candidates[one].risk for one in new)
-    return _Worth(new, risk / max(cost, 0.1), cost, away)
-
-
-def _sharing(chosen: _Chosen, numbers: Collection[int]) -> list[list[int]]:
-    """Return the sets of candidates that share a prerequisite or a visit."""
-    sets: dict[Hashable, list[int]] = {}
-    for number in numbers:
-        for needed in chosen.closures[number]:
-            if needed != number:
-                sets.setdefault(needed, []).append(number)
-        for key, _ in chosen.candidates[number].shares[:1]:
-            sets.setdefault(("visit", key), []).append(number)
-    unique = {tuple(members) for members in sets.values() if len(members) > 1}
-    return [list(members) for members in sorted(unique)]
-
-
-def _bundle(chosen: _Chosen, members: Sequence[int], worth: Mapping[int, _Worth]) -> _Worth:
-    """Return the members that are worth most together: the best for their own minutes first, as long as that helps."""
-    left = [number for number in members if number in worth]
-    candidates = chosen.candidates
-    left.sort(key=lambda number: (-candidates[number].risk / max(candidates[number].minutes, 0.1), number))
-    taken: list[int] = []
-    best = _Worth([], 0.0, 0.0, 0.0)
-    for number in left[:MOST_TOGETHER]:
-        more = _worth(chosen, (*taken, number))
-        if more.density > best.density:
-            taken.append(number)
-            best = more
-    return best
-
-
-def _best_bundle(
-    chosen: _Chosen,
-    bundles: list[tuple[_Worth, list[int]]],
-    heap: list[tuple[float, int]],
-    worth: Mapping[int, _Worth],
-    least: float,
-    limits: Limits,
-) -> list[int] | None:
-    """Return the bundle that is worth more than any single candidate, if there is one; each is weighed anew first."""
-    while heap and -heap[0][0] > least:
-        _, index = heapq.heappop(heap)
-        bundle = _bundle(chosen, bundles[index][1], worth)
-        if not bundle.new or not chosen.fits(bundle.cost, bundle.away, limits):
-            continue
-        if heap and bundle.density < -heap[0][0] and bundle.density > 0:
-            heapq.heappush(heap, (-bundle.density, index))
-            continue
-        if bundle.density > least:
-            heapq.heappush(heap, (-bundle.density, index))
-            return bundle.new
-    return None
-
-
-def _together(candidates: Sequence[Candidate], closures: Sequence[frozenset[int]]) -> list[set[int]]:
-    """Return for each candidate those whose cost may change when it is chosen."""
-    sharing: dict[Hashable, set[int]] = {}
-    for number, closure in enumerate(closures):
-        for one in closure:
-            for key, _ in candidates[one].shares:
-                sharing.setdefault(key, set()).add(number)
-    found: list[set[int]] = [set() for _ in candidates]
-    for number, closure in enumerate(closures):
-        for one in closure:
-            found[one].add(number)
-    for number, candidate in enumerate(candidates):
-        for key, _ in candidate.shares:
-            found[number] |= sharing[key]
-    return found
-
-
-def _exchange(chosen: _Chosen, limits: Limits, held: frozenset[int], free: Sequence[int]) -> None:
-    """Take out what is worth least for its minutes where something worth more then fits, as long as that helps."""
-    candidates, closures = chosen.candidates, chosen.closures
-    for _ in range(3):
-        helped = False
-        needed = {one for number in chosen.members for one in closures[number] if one != number}
-        loose = [number for number in chosen.members if number not in needed and number not in held]
-        loose.sort(
-            key=lambda number: (candidates[number].risk / max(candidates[number].minutes, 0.1), number)
-        )
-        for number in loose[:15]:
-            if number not in chosen.members:
-                continue
-            chosen.remove([number])
-            gained: list[int] = []
-            while len(gained) < 12 and (more := _best_that_fits(chosen, limits, number, free)):
-                chosen.add(more)
-                gained += more
-            if sum(candidates[one].risk for one in gained) > candidates[number].risk * (1 + 1e-9):
-                helped = True
-            else:
-                chosen.remove(gained)
-                chosen.add([number])
-        if not helped:
-            return
-
-
-def _best_that_fits(chosen: _Chosen, limits: Limits, out: int, free: Sequence[int]) -> list[int] | None:
-    """Return what takes most risk away of all that fits in place of a candidate."""
-    best: tuple[float, list[int]] | None = None
-    for number in free:
-        if number in chosen.members or number == out:
-            continue
-        new, cost, away = chosen.more((number,))
-        if out in new or not chosen.fits(cost, away, limits):
-            continue
-        risk = sum(chosen.candidates[one].risk for one in new)
-        if best is None or risk > best[0]:
-            best = (risk, new)
-    return best[1] if best else None
+    """Return the numbers of the chosen candidates."""
+    return Choice(candidates).choose(limits, banned, already)
 
 
 def cost_of(candidates: Sequence[Candidate], numbers: Collection[int]) -> tuple[float, float]:
     """Return the person-minutes of a choice, in all and away."""
-    chosen = _Chosen(candidates, ())
-    chosen.add(numbers)
-    return chosen.minutes, chosen.away
-
-
-def costs_beside(candidates: Sequence[Candidate], chosen: Collection[int]) -> dict[int, tuple[int, float]]:
-    """Return for each candidate that isn't chosen how many more would have to be, and for how many minutes."""
-    so_far = _Chosen(candidates, closures_of(candidates))
-    so_far.add(chosen)
-    found = {}
-    for number in range(len(candidates)):
-        if number not in so_far.members:
-            new, cost, _ = so_far.more((number,))
-            found[number] = (len(new), cost)
-    return found
+    choice = Choice(candidates)
+    choice.add(numbers)
+    return choice.minutes, choice.away
 
 
 def risk_of(candidates: Sequence[Candidate], numbers: Collection[int]) -> float:

@@ -60,7 +60,13 @@ class Fit:
         return frozenset(self.problem.tasks[index].id.partition("#")[0] for index in self.timetable.missing)
 
 
-def fit(checks: Sequence[PlannedCheck], wishes: Wishes, ground: Ground, passes: int | None = None) -> Fit:
+def fit(
+    checks: Sequence[PlannedCheck],
+    wishes: Wishes,
+    ground: Ground,
+    passes: int | None = None,
+    way: int = 0,
+) -> Fit:
     """Return rounds and timetable of the checks; those that find no place in the days stay without one."""
     rounds = rounds_of(ground.grouped, checks)
     by_id = {check.id: check for check in checks}
@@ -69,7 +75,7 @@ def fit(checks: Sequence[PlannedCheck], wishes: Wishes, ground: Ground, passes: 
     if wishes.minutes is not None:
         days = days_of(tasks, wishes, ground, wishes.days or 1)
         problem = _problem(tasks, days, wishes, ground)
-        return _numbered(rounds, problem, best_timetable(problem, passes))
+        return _numbered(rounds, problem, best_timetable(problem, passes, way))
     count = 2 + ceil(1.6 * lower_bound(_problem(tasks, (), wishes, ground)) / wishes.day_minutes)
     problem = _problem(
         tasks, days_of(tasks, wishes, ground, min(count, MOST_DAYS), shift=False), wishes, ground
@@ -123,7 +129,7 @@ def _minutes_in_dark(tasks: Sequence[Task], people: int) -> tuple[int, bool]:
         wait = max((lag for before, lag in task.after if before in dark), default=0)
         if wait > LONG_WAIT:
             overnight = True
-        elif wait and task.light == "any":
+        elif task.light == "any" and any(before in dark for before, _ in task.after):
             minutes += wait + task.minutes
     return minutes, overnight
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from random import Random
 
 from plangen.schedule.problem import Problem, Timetable
@@ -13,24 +13,29 @@ from plangen.schedule.timetable import Run
 FEWEST, MOST, WORK = 4, 300, 60_000
 
 
-def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:
-    """Return the best timetable of a number of passes; the number depends on the tasks, never on the clock."""
+def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) -> Timetable:
+    """Return the best timetable of a number of passes; the number depends on the tasks, never on the clock.
+
+    The usual ways are tried in turn, beginning with `way`.
+    """
     size = len(problem.tasks)
     total = passes or max(FEWEST, min(MOST, WORK // max(1, size * size)))
     orders = orders_of(problem)
     longest = max(orders[0], default=1.0) or 1.0
     best, base, manner = None, orders[0], _USUAL[0]
     floor = lower_bound(problem)
-    tries = [(order, trial) for trial in _USUAL for order in orders][:total]
-    for order, trial in tries:
-        found = _run(problem, order, trial)
+    usual = [(order, trial) for trial in _USUAL for order in orders]
+    ways = [(way + number) % len(usual) for number in range(min(total, len(usual)))]
+    for number in ways:
+        order, trial = usual[number]
+        found = replace(_run(problem, order, trial), way=number)
         if best is None or found.cost < best.cost:
             best, base, manner = found, order, trial
             if not best.missing and best.span <= floor:
                 return best
     assert best is not None
     random = Random(size)
-    for _ in range(total - len(tries)):
+    for _ in range(total - len(ways)):
         if not best.missing and best.span <= floor:
             break
         strength = longest * random.choice((0.03, 0.1, 0.3, 1.0))
@@ -49,7 +54,7 @@ def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:
                 random.random() < 0.5,
             )
         )
-        found = _run(problem, order, trial)
+        found = replace(_run(problem, order, trial), way=best.way)
         if found.cost <= best.cost:
             best, base, manner = found, order, trial
     return best
@@ -57,7 +62,7 @@ def best_timetable(problem: Problem, passes: int | None = None) -> Timetable:
 
 def orders_of(problem: Problem) -> list[list[float]]:
     """Return the weights that are tried first: by what must still follow; with that, what is done away from the berth
-    and all before it early, so that the light lasts; what is worth most early; what takes several people early or late;
+    and all before it early, so that the light lasts; what decides first; that with what is worth most; what takes several people early or late;
     and what is most work early.
     """
     tails = tails_of(problem)
@@ -66,18 +71,24 @@ def orders_of(problem: Problem) -> list[list[float]]:
     early = [0.0] * len(tasks)
     for index, task in enumerate(tasks):
         early[index] = longest if task.away else 0.0
+    decides = [2 * longest if task.decides else 0.0 for task in tasks]
     worth = [task.worth / task.work for task in tasks]
     most = max(worth, default=1.0) or 1.0
     for index in sorted(range(len(tasks)), key=lambda index: tails[index]):
         for before, _ in tasks[index].after:
             early[before] = max(early[before], early[index])
             worth[before] = max(worth[before], worth[index])
+            decides[before] = max(decides[before], decides[index])
     away = [tail + first for tail, first in zip(tails, early, strict=True)]
     limited = any(task.away for task in tasks)
     return [
         tails,
         *([away] if limited else []),
-        [one + longest * value / most for one, value in zip(away, worth, strict=True)],
+        [one + first for one, first in zip(tails, decides, strict=True)],
+        [
+            one + longest * value / most + first
+            for one, value, first in zip(away, worth, decides, strict=True)
+        ],
         [tail + longest * (task.people - 1) for tail, task in zip(tails, tasks, strict=True)],
         [tail - longest * (task.people - 1) for tail, task in zip(tails, tasks, strict=True)],
         [float(task.work) for task in tasks],

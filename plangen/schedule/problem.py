@@ -34,6 +34,7 @@ class Task:
     until: int | None = None
     wets: bool = False
     worth: float = 1.0
+    decides: bool = False
     helpers: tuple[tuple[int, int], ...] = ()
 
     def __post_init__(self) -> None:
@@ -138,7 +139,10 @@ class Placed:
 
 @dataclass(frozen=True)
 class Timetable:
-    """When everything happens, what found no place, and in which states the trial must begin."""
+    """When everything happens, what found no place, and in which states the trial must begin.
+
+    `way` is the number of the usual way of making it that gave it, or that it was improved from.
+    """
 
     placed: tuple[Placed, ...]
     missing: tuple[int, ...]
@@ -146,6 +150,7 @@ class Timetable:
     span: int
     changed: int
     lost: float = 0.0
+    way: int = 0
 
     @property
     def cost(self) -> tuple[float, int, int]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from plangen.plan.day import LeftOut
 from plangen.plan.drafted import DraftedCheck
 from plangen.plan.model import PlannedCheck
-from plangen.schedule.choice import Candidate, Limits, choose, cost_of, costs_beside, needs_by_id, risk_of
+from plangen.schedule.choice import Candidate, Choice, Limits, needs_by_id, risk_of
 from plangen.schedule.course import each_of
 from plangen.schedule.fit import Fit, Ground, fit, without_rounds
 from plangen.schedule.scope import unknown_without, without
@@ -20,6 +20,8 @@ TRIES = 5
 LESS = 0.7
 #: How many passes are made for what decides.
 MUCH = 30
+#: How many for the rest, and where only little was taken out.
+SOME, AGAIN = 5, 1
 #: Which part of the people's free hours is taken to be work; the rest goes to changes and to waiting for each other.
 BUSY = 0.9
 #: What part of the time may stay free before the choice is filled up again.
@@ -37,10 +39,15 @@ class Selection:
 
 @dataclass(frozen=True)
 class Field:
-    """The checks within the scope with what each needs and is worth."""
+    """The checks within the scope with what each needs and is worth.
+
+    `looks` are those of the needs that look for water afterwards: where such a look finds no place, the look that ends
+    every day stands in for it.
+    """
 
     checks: tuple[PlannedCheck, ...]
     needs: Mapping[str, tuple[str, ...]]
+    looks: Mapping[str, tuple[str, ...]]
     wishes: Wishes
     ground: Ground
 
@@ -57,18 +64,21 @@ def field_of(
     again = {one.check.id: one.zones_after_wet for one in drafted if one.zones_after_wet is not None}
     known = {check.id for check in checks}
     needs: dict[str, tuple[str, ...]] = {}
+    looks: dict[str, tuple[str, ...]] = {}
     for check in checks:
         kind = ground.grouped.kinds.work(check)
         before = () if kind.gathers or check.id in again else check.after
         before = tuple(id for id in before if id.partition("@")[0] not in loosely[check.id])
-        looks = _looks(check, again)
+        looks[check.id] = _looks(check, again)
         figures = (
             place.check for figure in check.derive for places in figure.readings.values() for place in places
         )
         needs[check.id] = tuple(
-            dict.fromkeys(id for id in (*before, *looks, *figures) if id in known and id != check.id)
+            dict.fromkeys(
+                id for id in (*before, *looks[check.id], *figures) if id in known and id != check.id
+            )
         )
-    return Field(tuple(checks), needs, wishes, ground)
+    return Field(tuple(checks), needs, looks, wishes, ground)
 
 
 def _looks(check: PlannedCheck, again: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
@@ -178,13 +188,14 @@ def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
     wishes = field.wishes
     checks = without(field.checks, out)
     candidates = candidates_of(field, checks)
+    choice = Choice(candidates)
     number = {check.id: index for index, check in enumerate(checks)}
     people = len(wishes.people)
     hours = (wishes.minutes or 0.0) * (wishes.days or 1) * people
     away = wishes.sea_minutes * people if wishes.sea_minutes is not None else None
     first = all_needed(field, {check.id for check in checks if check.priority == 1})
     others = frozenset(index for id, index in number.items() if id not in first)
-    decides = choose(candidates, Limits(hours, away), banned=others)
+    decides = choice.choose(Limits(hours, away), banned=others)
     kept, fitted, lost = _with_places(field, checks, decides, MUCH)
     decided = base = frozenset(number[check.id] for check in kept)
     share = BUSY
@@ -193,9 +204,11 @@ def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
         if idle < LITTLE * hours or share < LITTLE:
             break
         banned = {number[id] for id in lost}
-        limit = cost_of(candidates, base)[0] + share * idle
-        numbers = choose(candidates, Limits(limit, away), banned=banned, already=base)
-        more, then, without_place = _with_places(field, checks, numbers, 4)
+        choice.clear()
+        choice.add(base)
+        limit = choice.minutes + share * idle
+        numbers = choice.choose(Limits(limit, away), banned=banned, already=base, exchange=False)
+        more, then, without_place = _with_places(field, checks, numbers, SOME, fitted.timetable.way)
         found = frozenset(number[check.id] for check in more)
         if numbers == base:
             break
@@ -206,7 +219,9 @@ def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
     last = fit(kept, wishes, field.ground)
     if last.timetable.cost < fitted.timetable.cost:
         fitted = last
-    return _left_out(field, checks, kept, fitted, lost, out)
+    choice.clear()
+    choice.add(base)
+    return _left_out(field, checks, choice, Selection(tuple(kept), fitted, ()), lost, out)
 
 
 def busy_minutes(fitted: Fit) -> int:
@@ -215,36 +230,44 @@ def busy_minutes(fitted: Fit) -> int:
 
 
 def _with_places(
-    field: Field, checks: Sequence[PlannedCheck], numbers: Collection[int], passes: int
+    field: Field, checks: Sequence[PlannedCheck], numbers: Collection[int], passes: int, way: int = 0
 ) -> tuple[list[PlannedCheck], Fit, set[str]]:
     """Return the checks of a choice that find a place, their timetable, and those that don't with what needs them."""
     lost: set[str] = set()
     kept = without(checks, {check.id for number, check in enumerate(checks) if number not in numbers})
-    fitted = fit(kept, field.wishes, field.ground, passes)
+    fitted = fit(kept, field.wishes, field.ground, passes, way)
     while more := set(without_rounds(kept, fitted)):
-        while further := {check.id for check in kept if more & set(field.needs[check.id])} - more:
+        while (
+            further := {
+                check.id for check in kept if more & (set(field.needs[check.id]) - set(field.looks[check.id]))
+            }
+            - more
+        ):
             more |= further
         lost |= more
         kept = without(kept, more)
-        fitted = fit(kept, field.wishes, field.ground, passes)
+        fitted = fit(kept, field.wishes, field.ground, AGAIN, fitted.timetable.way)
     return kept, fitted, lost
 
 
 def _left_out(
     field: Field,
     checks: Sequence[PlannedCheck],
-    kept: Sequence[PlannedCheck],
-    fitted: Fit,
+    choice: Choice,
+    selection: Selection,
     lost: Collection[str],
     out: dict[str, LeftOut],
 ) -> Selection:
     """Return the selection with what is left out, and why."""
-    ids = {check.id for check in kept}
-    chosen = {number for number, check in enumerate(checks) if check.id in ids}
-    for number, (count, more) in costs_beside(candidates_of(field, checks), chosen).items():
-        check = checks[number]
+    for number, check in enumerate(checks):
+        if choice.inside[number]:
+            continue
+        worth = choice.weigh((number,))
+        count, more = len(worth.new), worth.cost
         if check.id in lost:
-            out[check.id] = _no_place(check, fitted, field).model_copy(update={"minutes": round(more, 1)})
+            out[check.id] = _no_place(check, selection.fitted, field).model_copy(
+                update={"minutes": round(more, 1)}
+            )
             continue
         beside = (
             f", with {count - 1} other check{'s' if count > 2 else ''} that it needs" if count > 1 else ""
@@ -253,7 +276,7 @@ def _left_out(
         out[check.id] = left_out(check, "time", words, more)
     order = {check.id: index for index, check in enumerate(field.checks)}
     listed = sorted(out.values(), key=lambda one: order[one.check])
-    return Selection(tuple(kept), fitted, tuple(listed))
+    return replace(selection, left_out=tuple(listed))
 
 
 def _no_place(check: PlannedCheck, fitted: Fit, field: Field) -> LeftOut:

@@ -65,6 +65,7 @@ def tasks_of(
                 until=last.get(one.id),
                 wets=bool(one.wets),
                 worth=sum(risks.get(id, 1.0) for id in one.checks),
+                decides=any(checks[id].priority == 1 for id in one.checks),
             )
         )
     for index in finishing:
