@@ -191,6 +191,22 @@ def test_what_was_assumed_together_is_stated_together(run: Run) -> None:
     assert "assumed, not answered" in Path("spec.yaml").read_text("utf-8")
 
 
+@pytest.mark.parametrize(
+    "typed", ["J. Doe\ngas: {kind: butane}", "J. Doe \x1b[2J\u2028gas: no", "x" * 5000, "a # b: {c"]
+)
+def test_what_a_stranger_types_becomes_no_line_of_the_spec(run: Run, typed: str) -> None:
+    answers = {**ANSWERS, "answered/by": typed, "answered/date": typed, "answered/remarks": typed}
+    assert run(answers, "--write")[0] == 0
+    after = Path("spec.yaml").read_text("utf-8")
+    assert after.isprintable() or set(after) - {"\n"} <= {letter for letter in after if letter.isprintable()}
+    assert not any(line.startswith("gas") for line in after.splitlines())
+    assert max(map(len, after.splitlines())) < 300
+    for value in ("a b\nheads: 9", "Diesel}, {x: y", "!!python/object:os.system x", "&a *a"):
+        Path("spec.yaml").write_text(SPEC, encoding="utf-8")
+        assert run({"question/engines@engine:fuel": value}, "--write")[0] == 2
+        assert Path("spec.yaml").read_text("utf-8") == SPEC
+
+
 def test_answers_about_another_boat_are_refused(run: Run) -> None:
     Path("spec.yaml").write_text(SPEC.replace("Gannet", "Gull"), encoding="utf-8")
     code, said = run(ANSWERS, "--write")

@@ -93,7 +93,7 @@ def answers_of(
     by, day, remarks = (typed.get(f"answered/{about}", "") for about in ("by", "date", "remarks"))
     answers = Answers(form.name, by, day, remarks)
     faults: list[Problem] = []
-    remark = ", ".join(part for part in (answers.by, answers.day) if part)
+    remark = _one_line(", ".join(part for part in (answers.by, answers.day) if part))
     for name, text in typed.items():
         if not name.startswith(_QUESTION) or text.casefold() in _UNKNOWN:
             continue
@@ -109,6 +109,11 @@ def answers_of(
     if faults:
         raise InputProblems(faults)
     return answers
+
+
+def _one_line(text: str) -> str:
+    """Return text fit for a comment behind a value: one line of what can be printed, and not long."""
+    return " ".join("".join(letter if letter.isprintable() else " " for letter in text).split())[:80]
 
 
 def _resolved(name: str, facts: Facts) -> tuple[tuple[str | ItemStep, ...], Path]:

@@ -45,7 +45,7 @@ def questions_document(
 ) -> Document:
     """Return the questions that most hangs on, on two pages, with how many more there are."""
     open_ones = [question for question in plan.questions if question.to == to]
-    groups = _by_weight(open_ones)
+    groups = _by_weight([question for question in open_ones if _fits_a_field(question)])
     shown: list[list[Question]] = []
     for group in groups:
         if sum(_height(one) for one in (*shown, group)) > _MOST_LINES:
@@ -66,6 +66,15 @@ def questions_document(
         ),
         "style.css",
     )
+
+
+def _fits_a_field(question: Question) -> bool:
+    """Tell whether a few words can answer a question: not where each thing has to be described at length."""
+    shape = shape_at(Spec, steps_of(question.key))
+    if not question.has or question.example or shape is None or shape.model is None:
+        return True
+    own = (field for name, field in shape.model.model_fields.items() if name != "name")
+    return not (shape.is_list and any(field.is_required() for field in own))
 
 
 def _height(group: Sequence[Question]) -> int:

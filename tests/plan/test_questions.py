@@ -32,7 +32,7 @@ def asked() -> tuple[Question, ...]:
 
 def test_every_question_is_a_sentence_of_its_own_words() -> None:
     """No label with a question mark behind it, and none put together from a description of the spec."""
-    begins = "|Is|Are|Was|Does|Do|Can|Will|How|What|Which|Who|Where|When|At|In|To|For|Under|On|After|If|"
+    begins = "|Is|Are|Was|Does|Do|Can|Will|Has|How|What|Which|Who|Where|When|At|In|To|For|Under|On|After|If|"
     known = {question.key for question in shipped().questions}
     for question in asked():
         words = without_name(question)
