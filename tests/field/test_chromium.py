@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+import io
 import json
 import re
 from pathlib import Path
 from typing import Any
 
+import pytest
+from PIL import Image
+
 from plangen.assess.assess import assess_findings
 from plangen.assess.page_verdicts import shown_otherwise
 from plangen.assess.retest import retest_of
 from plangen.collect.collect import collect
-from plangen.collect.field_export import read_export
+from plangen.collect.field_export import FieldExport, read_export
+from plangen.collect.returned import read_returned
 from plangen.findings.blank import findings_text
 from plangen.findings.read import read_findings
 from plangen.print.field.page import field_page
@@ -19,7 +24,6 @@ from plangen.print.field.plan_data import plan_data
 from tests.assess.building import findings
 from tests.field.boats import page_in, small
 from tests.field.handling import PHONE, fill_in, go, handed_over, line, told, verdict
-from tests.field.test_export import jpeg
 
 
 def test_a_value_is_judged_as_it_is_typed_and_kept(page: Any) -> None:
@@ -44,7 +48,7 @@ def test_a_value_is_judged_as_it_is_typed_and_kept(page: Any) -> None:
 def test_what_was_typed_comes_into_the_findings(page: Any, tmp_path: Path) -> None:
     fill_in(page)
     line(page, "2.1").locator("input[type=file]").set_input_files(
-        {"name": "IMG_1.jpg", "mimeType": "image/jpeg", "buffer": jpeg()}
+        {"name": "IMG_1.jpg", "mimeType": "image/jpeg", "buffer": camera_photo()}
     )
     page.wait_for_selector("figure img[src]")
     go(page, "found=2")
@@ -63,8 +67,50 @@ def test_what_was_typed_comes_into_the_findings(page: Any, tmp_path: Path) -> No
     assert kept.attempts("serial@engine")[0].found == {"serial-number": "NX 0123 <b>"}
     assert kept.attempts("drain@head")[0].note == "drips, “port” side\nsecond line"
     assert kept.attempts("flare@locker")[0].photos == tuple(done.photos)
+    ((name, content),) = done.photos.items()
+    with Image.open(io.BytesIO(content)) as photo:
+        assert (name[:4], photo.format, photo.size, dict(photo.getexif())) == (
+            "2.1-",
+            "JPEG",
+            (1600, 800),
+            {},
+        )
     assert (kept.also_found[0].what, kept.also_found[0].place) == ("cracked stanchion base", "place 2")
     assert collect(done.text, "findings.yaml", small(), [export], done.photos.get).text == done.text
+
+
+def camera_photo() -> bytes:
+    """A photo as a camera makes one: large, and with what the camera says of it."""
+    exif = Image.Exif()
+    exif[0x010E] = "where it was taken"
+    out = io.BytesIO()
+    Image.effect_noise((2400, 1200), 40).convert("RGB").save(out, "JPEG", exif=exif)
+    return out.getvalue()
+
+
+@pytest.mark.parametrize("taken", ["json", "txt"])
+def test_the_file_is_sent_in_the_kind_that_the_device_takes(browser: Any, tmp_path: Path, taken: str) -> None:
+    device = browser.new_context(viewport=PHONE)
+    device.add_init_script(
+        f"""
+        Object.defineProperty(navigator, 'canShare', {{value: given => given.files.every(file => file.name.endsWith('.{taken}'))}});
+        Object.defineProperty(navigator, 'share', {{value: async given => {{ globalThis.sent = given.files[0]; }}}});"""
+    )
+    shown = device.new_page()
+    shown.address = page_in(tmp_path, small())
+    go(shown, "round=1")
+    line(shown, "1.1").locator("input").first.fill("12.7")
+    go(shown, "hand-over")
+    shown.get_by_role("button", name="Send …").click()
+    told(shown, "Sent.")
+    name, text = shown.evaluate("sent.text().then(text => [sent.name, text])")
+    assert name.endswith(f".{taken}")
+    file = read_returned(text.encode(), name)
+    assert isinstance(file, FieldExport)
+    assert [one.typed for one in file.readings] == ["12.7"]
+    go(shown, "rounds")
+    assert "not handed over" not in shown.locator("#main > .state").inner_text()
+    device.close()
 
 
 def test_another_device_goes_on_and_nothing_is_doubled_or_overwritten(browser: Any, page: Any, tmp_path: Path) -> None:  # fmt: skip

@@ -27,6 +27,8 @@ from plangen.findings.scalar import number_or_text
 from plangen.folder import take_forms
 from plangen.plan.yaml_text import yaml_text
 from plangen.spec.problems import InputProblems
+from tests.assess.building import check, expectation
+from tests.collect.forms import small_plan
 from tests.conftest import faults
 from tests.field.boats import small
 
@@ -216,9 +218,13 @@ def test_a_file_of_another_version_of_the_plan_is_taken_and_to_be_looked_at_agai
 
 
 def test_a_page_in_us_units_keeps_them_behind_its_numbers() -> None:
-    file = export(row("rest@house#resting-voltage", "12.7")) | {"units": "us"}
-    _, findings = taken(file)
-    assert findings.attempts("rest@house")[0].found == {"resting-voltage": 12.7}
+    flow = check("flow@tap", expectation("flow", unit="L/min", low=8.0))
+    file = export(row("flow@tap#flow", "2.9")) | {"units": "us"}
+    for units, found in (("metric", "2.9 gal/min"), ("us", 2.9)):
+        planned = small_plan(flow, digest=small().digest).model_copy(update={"units": units})
+        done = collect(findings_text(planned), "findings.yaml", planned, [read(file)])
+        kept = read_findings(done.text, "findings.yaml", planned)
+        assert kept.attempts("flow@tap")[0].found == {"flow": found}
 
 
 @pytest.mark.parametrize("name", ["a.json", "a.txt", "standard input"])

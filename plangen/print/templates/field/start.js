@@ -49,7 +49,8 @@ function onEnter(event) {
 
 /* Values that the same page kept elsewhere in the meantime. */
 async function onReturn() {
-  if (document.visibilityState !== 'visible' || store.where === 'nowhere') return;
+  if (document.visibilityState !== 'visible') { keepLast(); return; }
+  if (store.where === 'nowhere') return;
   let newer = false;
   try {
     for (const [key, value] of await store.all()) {
@@ -76,6 +77,7 @@ async function start() {
   addEventListener('beforeunload', event => { if (store.where === 'nowhere' && KINDS.reading.size) event.preventDefault(); });
   document.addEventListener('keydown', onEnter);
   document.addEventListener('visibilitychange', onReturn);
+  addEventListener('pagehide', keepLast);
   navigator.storage?.persist?.().catch(() => {});
   draw();
   document.documentElement.dataset.ready = 'yes';

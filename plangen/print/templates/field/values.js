@@ -6,6 +6,7 @@ const WHOSE = {boat: PLAN.boat, plan: PLAN.digest, units: PLAN.units, attempt: A
 let store = noStore();
 let lastKept = '';
 let failing = false;
+let lastChange = null;
 
 const readingKey = (line, reading) => `${line.id}#${reading.id}`;
 const typedFor = (line, reading) => KINDS.reading.get(readingKey(line, reading))?.typed;
@@ -36,7 +37,14 @@ async function keep(key, value, strict = false) {
 function change(kind, id, more, strict = false) {
   const value = {...KINDS[kind].get(id), ...more, by: settings.person, at: now()};
   KINDS[kind].set(id, value);
+  lastChange = strict ? null : [`${kind}|${id}`, value];
   return keep(`${kind}|${id}`, value, strict);
+}
+
+/* What was typed last is seen onto the disk when the page goes out of sight: perhaps it never comes back. */
+function keepLast() {
+  if (lastChange) keep(...lastChange, true);
+  lastChange = null;
 }
 
 const keepSettings = () => keep('settings|', {...settings});
