@@ -212,7 +212,7 @@ def test_a_retest_shows_what_was_found_last_time(browser: Any, tmp_path: Path) -
     shown = device.new_page()
     shown.address = (tmp_path / "retest.html").as_uri()
     go(shown, "round=1")
-    assert line(shown, "1.1").locator(".last").inner_text() == "last time 12.2: fail"
+    assert line(shown, "1.1").locator(".last").inner_text() == "Last time: 12.2, not good"
     line(shown, "1.1").locator("input").first.fill("12.7")
     file = handed_over(shown, tmp_path / "a.json")
     assert (file["attempt"], file["earlier"]) == (2, {"rest@house": 1})

@@ -14,7 +14,7 @@ from plangen.plan.day import Round
 from plangen.plan.model import Plan, PlannedCheck
 from plangen.print.field.reading_data import reading_data, without_blanks
 from plangen.print.field.unit_table import instrument_table, unit_table
-from plangen.print.words import GRADE_WORDS, VERDICT_WORDS
+from plangen.print.words import GRADE_WORDS
 
 #: Grades that are shown at a line; the others mean that a snag gets a date or a remark.
 _MARKED = ("stop", "before-handover")
@@ -174,9 +174,7 @@ def _before(retest: Retest) -> dict[str, Any]:
         found[one.check.id] = {
             "attempts": one.tried,
             "readings": {
-                reading.id: f"{reading.found}: {VERDICT_WORDS.get(reading.verdict, reading.verdict)}"
-                for reading in readings
-                if reading.found
+                reading.id: [reading.found, reading.verdict] for reading in readings if reading.found
             },
         } | without_blanks({"note": last.note if last is not None else None})
     return found

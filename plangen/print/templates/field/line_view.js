@@ -18,7 +18,7 @@ function lineView(line, round, progressed) {
   const node = h('article', {class: 'line', id: `line-${line.code || line.id}`, 'aria-label': `Line ${line.code || ''}`, 'data-done': String(before)},
     h('div', {class: 'does'}, h('h2', {}, line.code ? h('span', {class: 'code', text: line.code}) : null, h('span', {}, line.do)),
       h('p', {class: 'about'}, line.grade ? h('b', {class: 'grade', text: GRADE_TAGS[line.grade]}) : null, [line.item, line.people && `${line.people} people`].filter(Boolean).join(' · '))),
-    h('div', {class: 'reads'}, parts.map(part => part.node), lineMore(line, show, parts)));
+    h('div', {class: 'reads'}, PLAN.before?.[line.id]?.note ? h('p', {class: 'last', text: `Last time: ${PLAN.before[line.id].note}`}) : null, parts.map(part => part.node), lineMore(line, show, parts)));
   show();
   return {node, line, parts, first: () => (parts.find(part => isBlank(part.typed())) || parts[0])?.first};
 }

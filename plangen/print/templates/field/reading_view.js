@@ -47,7 +47,7 @@ function readingView(line, reading, changed) {
 
 function lastTime(line, reading) {
   const before = PLAN.before?.[line.id]?.readings?.[reading.id];
-  return before ? h('p', {class: 'last', text: `last time ${before}`}) : null;
+  return before ? h('p', {class: 'last', text: `Last time: ${before[0]}, ${WORDS[before[1]].slice(2) || 'not read'}`}) : null;
 }
 
 /* What another person read: shown until somebody says which it is. */

@@ -3,7 +3,7 @@
 function roundsView() {
   const who = settings.show, mine = round => !who || !(round.who || []).length || round.who.includes(who);
   const rounds = ROUNDS.filter(mine), total = progress(rounds.flatMap(round => round.lines));
-  const people = PLAN.people || [];
+  const people = ROUNDS.some(round => (round.who || []).length) ? PLAN.people || [] : [];
   const choice = people.length > 1 ? h('div', {class: 'row', role: 'group', 'aria-label': 'Whose rounds'}, [['', 'Everybody'], ...people.map(one => [one, one])].map(([id, text]) => {
     const own = progress(ROUNDS.filter(round => !id || (round.who || []).includes(id)).flatMap(round => round.lines));
     const node = button(`${text} ${own.done}/${own.all}`, () => { settings.show = id; keepSettings(); draw(); });
