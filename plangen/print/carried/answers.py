@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from plangen.print.carried.text_width import lines_of
 
 #: Millimetres: the code's column, a place for a box, the box itself, the space between text and boxes.
-CODE, PLACE, BOX, GAP = 11.5, 20.5, 17.0, 2.5
+CODE, PLACE, BOX, GAP = 10.5, 19.8, 16.4, 2.0
 PLACES = 3
 #: The whole width, and the text's.
 WIDTH = 181.0

@@ -7,12 +7,16 @@ from dataclasses import dataclass, replace
 
 from plangen.plan.day import Round, Session, TimetableStep
 from plangen.plan.model import Plan, PlannedCheck
+from plangen.print.carried.answers import CODE, WIDTH
 from plangen.print.carried.blocks import Block, blocks_of
 from plangen.print.carried.lines import Line, line_of
+from plangen.print.carried.text_width import width_of
 from plangen.print.carried.words import counted, hours, plain_title
 
 #: Checks that a clipboard of a plan without hours may have.
 _MOST_CHECKS = 60
+#: How full a line gets.
+_WELL_FILLED = 0.97
 
 
 @dataclass(frozen=True)
@@ -23,7 +27,7 @@ class RoundSheet:
     start: str
     people: str
     where: str
-    tools: str
+    tools: tuple[str, ...]
     cautions: tuple[str, ...]
     lines: tuple[Line, ...]
     place: str = ""
@@ -34,6 +38,23 @@ class RoundSheet:
     def title(self) -> str:
         """Return what is printed at its head."""
         return plain_title(self.round.title)
+
+    @property
+    def tools_shown(self) -> str:
+        """Return what to take along, as much as the line with the facts has room for; the kit has it by round."""
+        facts = width_of(" · ".join((self.start, self.where, self.people, "with ")))
+        line = (WIDTH - CODE) * _WELL_FILLED
+        left = line - facts % line
+        for many in range(len(self.tools), -1, -1):
+            more = len(self.tools) - many
+            parts = [
+                *self.tools[:many],
+                *([f"{more} {'more' if many else 'things'} of the kit"] if more else []),
+            ]
+            said = ", ".join(parts)
+            if width_of(said, 8) <= left or many == 0:
+                return said
+        return ""
 
     @property
     def blocks(self) -> tuple[Block, ...]:
@@ -175,7 +196,7 @@ def _sheet(one: Round, plan: Plan, start: str = "", people: Sequence[str] = ()) 
         start=start,
         people=", ".join(people) if people else ("" if one.people == 1 else f"{one.people} people"),
         where=" · ".join(where),
-        tools=", ".join(instruments[name] for name in one.instruments if name in instruments),
+        tools=tuple(instruments[name] for name in one.instruments if name in instruments),
         cautions=tuple(
             plan.cautions_in_short.get(name, "") for name in one.cautions if name in plan.cautions_in_short
         ),

@@ -22,6 +22,8 @@ _WHY_LEFT_OUT = {
 }
 #: Millimetres: the heading, what a group's title has above and below, what a row has above and below.
 _HEAD, _GROUP, _PAD = 16.0, 3.5, 1.2
+#: A line that says how many more there are.
+_MORE = 4.0
 
 
 #: What two columns may differ by, for a row isn't parted.
@@ -54,37 +56,49 @@ class Group:
 
 
 def left_out_of(plan: Plan, room: float) -> tuple[tuple[Group, ...], float]:
-    """Return what is left out by reason, as much of it as stands in so much height, and the height that it takes."""
-    groups = [
-        (words, [row for row in plan.left_out if row.why == why]) for why, words in _WHY_LEFT_OUT.items()
-    ]
-    told: list[tuple[str, Sequence[LeftOut | OutsideScope]]] = [
-        (words, rows) for words, rows in groups if rows
-    ]
-    for scope in dict.fromkeys(row.scope for row in plan.outside_scope):
-        own = [row for row in plan.outside_scope if row.scope == scope]
-        told.append((f"Outside the agreed scope, {scope.replace('-', ' ')}. {own[0].why.rstrip('.')}", own))
-    every = [_rows(rows) for _, rows in told]
-    heads = sum(
-        _GROUP + height(f"{words}: 999 checks", HALF, 10.6) + height("more", HALF, 8) for words, _ in told
-    )
-    left = (room - _HEAD) * 2 - heads - _SLACK
-    counts = [min(len(rows), 1) for rows in every]
-    left -= sum(rows[0].height for rows in every if rows)
+    """Return what is left out by reason, as much of it as stands in so much height, and the height that it takes.
+
+    Where reasons alone are too many they are told in short, and of the last no check is named.
+    """
+    told = _told(plan)
+    every = [_rows(rows) for _, _, rows in told]
+    both = (room - _HEAD) * 2 - _SLACK
+    for in_short, named in [(False, len(told)), *((True, many) for many in range(len(told), -1, -1))]:
+        titles = [short if in_short else words for words, short, _ in told]
+        heads = sum(_GROUP + height(f"{title}: 999 checks", HALF, 10.6) + _MORE for title in titles)
+        firsts = sum(rows[0].height for rows in every[:named])
+        if heads + firsts <= both:
+            break
+    left = both - heads - firsts
+    counts = [1 if number < named else 0 for number in range(len(told))]
     growing = True
     while growing:
         growing = False
-        for number, rows in enumerate(every):
+        for number, rows in enumerate(every[:named]):
             if counts[number] < len(rows) and rows[counts[number]].height <= left:
                 left -= rows[counts[number]].height
                 counts[number] += 1
                 growing = True
-    groups_shown = tuple(
-        Group(words, len(own), tuple(rows[:count]), len(own) - sum(row.alike for row in rows[:count]))
-        for (words, own), rows, count in zip(told, every, counts, strict=True)
+    groups = tuple(
+        Group(title, len(own), tuple(rows[:count]), len(own) - sum(row.alike for row in rows[:count]))
+        for title, (_, _, own), rows, count in zip(titles, told, every, counts, strict=True)
     )
-    used = heads + sum(row.height for group in groups_shown for row in group.rows) + _SLACK
-    return groups_shown, _HEAD + used / 2 if groups_shown else 0.0
+    used = heads + sum(row.height for group in groups for row in group.rows) + _SLACK
+    return groups, _HEAD + used / 2 if groups else 0.0
+
+
+def _told(plan: Plan) -> list[tuple[str, str, Sequence[LeftOut | OutsideScope]]]:
+    """Return for each reason its words, the same in short, and what is left out for it."""
+    told: list[tuple[str, str, Sequence[LeftOut | OutsideScope]]] = []
+    for why, words in _WHY_LEFT_OUT.items():
+        rows = [row for row in plan.left_out if row.why == why]
+        if rows:
+            told.append((words, words, rows))
+    for scope in dict.fromkeys(row.scope for row in plan.outside_scope):
+        own = [row for row in plan.outside_scope if row.scope == scope]
+        short = f"Outside the agreed scope, {scope.replace('-', ' ')}"
+        told.append((f"{short}. {own[0].why.rstrip('.')}", short, own))
+    return told
 
 
 def _rows(rows: Sequence[LeftOut | OutsideScope]) -> list[Row]:
