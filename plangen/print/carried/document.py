@@ -23,7 +23,9 @@ STYLE = "carried/carried.css"
 _MOST_SHEETS, _SHEETS_OF_THE_WHOLE = 4, 2
 #: Millimetres: what lies between two parts, a snag, the heading above snags, what a list needs to be worth its heading.
 _APART, _SNAG, _SNAG_HEAD, _WORTH_A_LIST = 7.0, 42.0, 15.0, 48.0
-_SNAGS_ON_A_PAGE = 6
+_SNAGS_ON_A_PAGE, _SNAGS_BELOW = 6, 3
+#: Of what is left out so many checks are named at the least.
+_FEWEST_NAMED = 3
 
 
 @dataclass(frozen=True)
@@ -72,12 +74,13 @@ def matter_of(plan: Plan, paper: Paper) -> Matter:
     follows = both <= page or briefing.height > page
     stands = both if follows else kit_height(kit)
     beside_kit = ceil(stands / page) * page - stands - _APART
-    _, whole = left_out_of(plan, 10 * page)
-    left_follows = beside_kit >= _WORTH_A_LIST and bool(whole)
-    left_out, high = left_out_of(plan, beside_kit if left_follows else page)
+    left_out, _ = left_out_of(plan, beside_kit)
+    left_follows = beside_kit >= _WORTH_A_LIST and sum(len(group.rows) for group in left_out) >= _FEWEST_NAMED
+    if not left_follows:
+        left_out, high = left_out_of(plan, page - _SNAG_HEAD - _SNAGS_BELOW * _SNAG)
     sheets = min(len(plan.sessions), _MOST_SHEETS) if is_fitted(plan) else _SHEETS_OF_THE_WHOLE
     rest = 0 if left_follows or not left_out else int((page - high - _SNAG_HEAD) // _SNAG)
-    snags = sheets * _SNAGS_ON_A_PAGE if rest < 1 else rest + (sheets - 1) * _SNAGS_ON_A_PAGE
+    snags = sheets * _SNAGS_ON_A_PAGE + max(rest, 0)
     return Matter(briefing, kit, follows, left_out, left_follows, snags, rest > 0)
 
 
