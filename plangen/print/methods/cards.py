@@ -79,9 +79,7 @@ def _card(
         codes=" ".join(check.code for check in checks if check.code),
         protects=first.protects or "",
         steps=tuple(every) if few else common,
-        own_steps=()
-        if few
-        else tuple((check.item, step) for check in checks for step in check.procedure if step not in common),
+        own_steps=() if few else _own_steps(checks, common),
         cautions=tuple(dict.fromkeys(plan.cautions[name] for check in checks for name in check.cautions)),
         watch_out=tuple(dict.fromkeys(check.watch_out for check in checks if check.watch_out)),
         used_boat=tuple(dict.fromkeys(text for check in checks for text in check.used_boat)),
@@ -89,6 +87,16 @@ def _card(
         limits=_limits(checks, sources),
         waits_for=(),
     )
+
+
+def _own_steps(checks: Sequence[PlannedCheck], common: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Return the steps that not all items have, each once with its items."""
+    items: dict[str, list[str]] = {}
+    for check in checks:
+        for step in check.procedure:
+            if step not in common:
+                items.setdefault(step, []).append(check.item)
+    return tuple((", ".join(dict.fromkeys(names)), step) for step, names in items.items())
 
 
 def _shared_words(checks: Sequence[PlannedCheck]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import groupby
 
 from plangen.plan.model import Plan
 from plangen.print.html import Document, Paper, assumptions_of, foot_of, render
@@ -22,6 +23,7 @@ def methods_document(plan: Plan, paper: Paper = "A4") -> Document:
         paper=paper,
         cards=cards,
         batches=_batches(cards),
+        systems=[(system, list(own)) for system, own in groupby(cards, key=lambda card: card.system)],
         numbers=source_numbers(plan),
         assumptions=assumptions_of(plan),
     )
