@@ -161,9 +161,9 @@ class _Chart:
         within = min(max(minute, self.first), self.last)
         return _LEFT + (within - self.first) / max(self.last - self.first, 1) * (WIDTH - _LEFT - 3)
 
-    def fits(self, words: str, start: float, end: float) -> bool:
+    def fits(self, words: str, start: float, end: float, size: float = _NUMBER) -> bool:
         """Tell whether a number has room between two minutes."""
-        return width_of(words, _NUMBER * 72 / 25.4, 700) + 0.6 <= self.x(end) - self.x(start)
+        return width_of(words, size * 72 / 25.4, 700) + 0.4 <= self.x(end) - self.x(start)
 
     def text(
         self, x: float, y: float, words: str, size: float = 2.8, anchor: str = "start", bold: bool = False
@@ -306,6 +306,17 @@ class _Band:
         """Tell whether its label has room."""
         return chart.fits(self.label, self.start, self.end)
 
+    def shown(self, chart: _Chart) -> tuple[str, float]:
+        """Return its label and the size that has room; where all have none, the list beside names those left out."""
+        first, last = self.numbers[0], self.numbers[-1]
+        ways = [self.label, f"{first} … {last}"] if len(self.numbers) > 2 else [self.label]
+        for label, size in (
+            (way, size) for way in (*ways, f"{first}") for size in (_NUMBER, _NUMBER_OF_SHORT)
+        ):
+            if chart.fits(label, self.start, self.end, size):
+                return label, size
+        return f"{first}", _NUMBER_OF_SHORT
+
 
 def _bands(chart: _Chart, steps: Sequence[TimetableStep], numbers: Mapping[str, int]) -> list[_Band]:
     """Return the rounds of a lane, each by itself or, where its number has no room, with its neighbour."""
@@ -341,11 +352,7 @@ def _lane(chart: _Chart, steps: Sequence[TimetableStep], person: str, numbers: M
             chart.parts.append(
                 f'<rect x="{left + 0.25:.2f}" y="{chart.y + 2:.2f}" width="{right - left - 0.5:.2f}" height="{_LANE - 4:g}" fill="{fill}"/>'
             )
-        label, size = band.label, _NUMBER
-        if not band.fits(chart):
-            # the list beside names those between
-            label = f"{band.numbers[0]} … {band.numbers[-1]}" if len(band.numbers) > 2 else label
-            size = _NUMBER if chart.fits(label, band.start, band.end) else _NUMBER_OF_SHORT
+        label, size = band.shown(chart)
         chart.text((left + right) / 2, chart.y + 5.3, label, size=size, anchor="middle", bold=True)
     chart.y += _LANE + 0.8
 
