@@ -13,6 +13,7 @@ from plangen.print.carried.kit import KitGroup, kit_height, kit_of
 from plangen.print.carried.left_out import Group, left_out_of
 from plangen.print.carried.order_of_work import order_of_work
 from plangen.print.carried.page import room
+from plangen.print.carried.shopping import shopping_height
 from plangen.print.carried.timetable import timetable_of
 from plangen.print.html import Document, Paper, foot_of, render
 from plangen.print.zone_map import symbol_of_key, zone_map_svg
@@ -65,7 +66,7 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
 
 def matter_of(plan: Plan, paper: Paper) -> Matter:
     """Return what stands around the clipboards, so laid that pages are filled: the kit shares the briefing's page
-    where both have room, else what is left out follows the kit; or snags follow what is left out where that is short.
+    where both have room, else what is left out follows the kit; snags follow what stands before them where that is short.
     """
     page = room(paper)
     briefing, kit = briefing_of(plan), kit_of(plan)
@@ -76,10 +77,12 @@ def matter_of(plan: Plan, paper: Paper) -> Matter:
     beside_kit = ceil(stands / page) * page - stands - _APART
     left_out, _ = left_out_of(plan, beside_kit)
     left_follows = beside_kit >= _WORTH_A_LIST and sum(len(group.rows) for group in left_out) >= _FEWEST_NAMED
+    high = 0.0
     if not left_follows:
-        left_out, high = left_out_of(plan, page - _SNAG_HEAD - _SNAGS_BELOW * _SNAG)
+        left_out, high = left_out_of(plan, page - _APART - _SNAG_HEAD - _SNAGS_BELOW * _SNAG)
     sheets = min(len(plan.sessions), _MOST_SHEETS) if is_fitted(plan) else _SHEETS_OF_THE_WHOLE
-    rest = 0 if left_follows or not left_out else int((page - high - _SNAG_HEAD) // _SNAG)
+    above = high if left_out and not left_follows else shopping_height(plan)
+    rest = int((page - above - _APART - _SNAG_HEAD) // _SNAG) if above else 0
     snags = sheets * _SNAGS_ON_A_PAGE + max(rest, 0)
     return Matter(briefing, kit, follows, left_out, left_follows, snags, rest > 0)
 
