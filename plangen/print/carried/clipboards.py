@@ -185,7 +185,8 @@ def _taking_part(session: Session, one: Round) -> tuple[str, ...]:
 def _sheet(one: Round, plan: Plan, start: str = "", people: Sequence[str] = ()) -> RoundSheet:
     checks: Mapping[str, PlannedCheck] = {check.id: check for check in plan.checks}
     methods = method_numbers(plan)
-    instruments = {item.id: item.title for item in plan.kit}
+    titles_of_kit = {item.id: item.title for item in plan.kit}
+    tools = {item.id: titles_of_kit.get(item.served_by or item.id, item.title) for item in plan.kit}
     titles = {line.setting: line.title for line in plan.settings}
     states = [state.replace("-", " ") for state in one.states]
     where = [titles.get(one.setting, one.setting), *states, f"{round(one.minutes)} min"]
@@ -196,7 +197,7 @@ def _sheet(one: Round, plan: Plan, start: str = "", people: Sequence[str] = ()) 
         start=start,
         people=", ".join(people) if people else ("" if one.people == 1 else f"{one.people} people"),
         where=" · ".join(where),
-        tools=tuple(instruments[name] for name in one.instruments if name in instruments),
+        tools=tuple(dict.fromkeys(tools[name] for name in one.instruments if name in tools)),
         cautions=tuple(
             plan.cautions_in_short.get(name, "") for name in one.cautions if name in plan.cautions_in_short
         ),

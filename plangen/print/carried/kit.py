@@ -43,8 +43,9 @@ def kit_of(plan: Plan) -> tuple[KitGroup, ...]:
     rounds: dict[str, list[int]] = {}
     days: dict[str, list[int]] = {}
     day_of = {round: session.day for session in plan.sessions for round in session.rounds}
+    brought = {item.id: item.served_by or item.id for item in plan.kit}
     for one in plan.rounds:
-        for name in one.instruments:
+        for name in dict.fromkeys(brought.get(name, name) for name in one.instruments):
             rounds.setdefault(name, []).append(one.number)
             if one.id in day_of:
                 days.setdefault(name, []).append(day_of[one.id])
