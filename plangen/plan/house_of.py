@@ -63,27 +63,39 @@ def _told(
         if law is None:
             return None
         title, words = f"{library.gear[change.requirement.item].title} ({law})", "dropped"
+        gone, kind = 0, change.change
     else:
-        scopes = [_applies(rule, facts, units) for rule in (change.after, change.before) if rule is not None]
-        touched = next((found for found in scopes if found), None)
-        if touched is None:
+        before, after = (_applies(rule, facts, units) for rule in (change.before, change.after))
+        touched = after or before
+        if not touched:
             return None
         rule = next(rule for rule in (change.after, change.before) if rule is not None)
         title, words = _title(rule, touched[0]), words_of(change, touched, library)
+        gone = len(before) - len(after) if _kept(change) else 0
+        kind = "dropped" if gone and not after else change.change
+        if gone > 0:
+            words += f"; {gone} of its {len(before)} checks gone"
     return HouseChange(
         rule=change.rule,
         title=title,
-        change=change.change,
+        change=kind,
         reading=change.reading,
         words=words,
         reason=change.reason,
         by=change.by,
-        was=_was(change, library),
+        was=_was(change, library, gone > 0),
     )
 
 
-def _applies(rule: CheckRule, facts: Facts, units: UnitSystem) -> list[Scope]:
+def _kept(change: LaidOver) -> bool:
+    """Tell whether a shipped rule is still there after the change."""
+    return change.before is not None and change.after is not None
+
+
+def _applies(rule: CheckRule | None, facts: Facts, units: UnitSystem) -> list[Scope]:
     """Return what the rule's expressions may name, for each check that it gives the boat."""
+    if rule is None:
+        return []
     return [scope for _, scope in subjects(rule, facts, units) if holds(rule.when, scope)]
 
 
@@ -95,22 +107,28 @@ def _title(rule: CheckRule, scope: Scope) -> str:
     return text
 
 
-def _was(change: LaidOver, library: Library) -> Literal["stop", "law"] | None:
+def _was(change: LaidOver, library: Library, gone: bool) -> Literal["stop", "law"] | None:
     """Return what a check was that the house file takes away or makes lighter."""
     if change.requirement is not None:
         return "law" if change.requirement.strength == "required" else None
     if change.before is None or change.change == "added":
         return None
-    if change.before.grade == "stop" and (change.after is None or change.after.grade != "stop"):
+    gone = gone or change.after is None
+    if change.before.grade == "stop" and (gone or (change.after and change.after.grade != "stop")):
         return "stop"
-    if change.change == "dropped" and any(_is_law(id, library) for id in _cited(change.before)):
-        return "law"
-    return None
+    lost = gone or (change.change == "dropped" and change.reading is not None)
+    return (
+        "law" if lost and any(_is_law(id, library) for id in _cited(change.before, change.reading)) else None
+    )
 
 
-def _cited(rule: CheckRule) -> Iterator[str]:
-    yield rule.source.id
-    yield from (reading.source.id for reading in rule.expect if reading.source is not None)
+def _cited(rule: CheckRule, reading: str | None) -> Iterator[str]:
+    """Yield the sources that a rule, or one of its readings, cites."""
+    if reading is None:
+        yield rule.source.id
+    for one in rule.expect:
+        if reading in (None, one.id):
+            yield (one.source or rule.source).id
 
 
 def _is_law(source: str, library: Library) -> bool:

@@ -65,6 +65,25 @@ def test_hours_wear_an_engine_as_years_do() -> None:
     assert "engine-compression" in rules(worn) - rules(young)
 
 
+def test_a_new_gas_hose_in_an_old_hull_is_not_renewed_again() -> None:
+    def told(date: str) -> str:
+        return said(
+            draft_plan(
+                spec_from(f"""
+vessel: {{name: A, hull: sailing-monohull, length_hull: 10 m, built: 1988, condition: used}}
+trial: {{date: 2027-05-04}}
+gas: {{kind: butane{date}}}
+"""),
+                shipped(),
+            ),
+            "gas-pipework",
+        )
+
+    assert "Renew hoses" in told("")
+    assert "Renew hoses" in told(", hose_date: 2019-05-01")
+    assert "Renew hoses" not in told(", hose_date: 2026-05-01")
+
+
 def test_an_engine_whose_year_nobody_told_is_as_old_as_the_hull_or_as_the_repower() -> None:
     untold = with_engine("")
     assert said(untold, "exhaust-layout") == said(with_engine(", year: 1988"), "exhaust-layout")

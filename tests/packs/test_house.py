@@ -80,6 +80,13 @@ def test_a_law_s_requirement_that_is_dropped_is_not_asked_and_is_said_plainly(wr
     assert [change.was for change in plan.house.changes] == ["law"]
 
 
+def test_a_condition_that_makes_a_stop_check_vanish_is_said_to_drop_it(write) -> None:
+    house = "change: [{rule: title-and-ownership, when: vessel.length_hull > q('30 m'), reason: small boats have none}]\n"
+    (change,) = drafted(write, house).house.changes
+    assert (change.change, change.was) == ("dropped", "stop")
+    assert change.words.endswith("1 of its 1 checks gone")
+
+
 def test_limits_grade_minutes_wording_and_priority_change_and_the_new_limit_is_the_house_s(write) -> None:
     house = """letterhead: {name: Own Survey}
 change:
