@@ -58,6 +58,7 @@ class Cell:
     tip: str
     parts: tuple[str, ...] = ()
     is_condition: bool = False
+    is_plate: bool = False
     points: tuple[Point, ...] = ()
 
     @property
@@ -71,7 +72,8 @@ class Cell:
     @property
     def wide(self) -> bool:
         """Tell whether words or a long number are written into its box."""
-        return self.kind == "write" and not any(letter.isdigit() for letter in self.good)
+        is_number = any(letter.isdigit() for letter in self.good) and not self.is_plate
+        return self.kind == "write" and not is_number
 
     @property
     def unit_inside(self) -> str:
@@ -148,6 +150,7 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation) -> Cell:
         field=own,
         kind="series" if expected.series else "tick" if tick else "write",
         tip=tip,
+        is_plate=expected.record == "plate",
         parts=expected.parts,
         is_condition=expected.condition,
         points=_points(check, index, expected),
