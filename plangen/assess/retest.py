@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from plangen.assess.model import Assessment, CheckVerdict, ReadingVerdict
+from plangen.assess.model import Assessment, CheckVerdict, ReadingVerdict, Snag
 from plangen.plan.model import Plan, PlannedCheck
 
 _FAILING = ("fail", "leaning-fail")
@@ -76,6 +76,14 @@ def retest_of(plan: Plan, assessment: Assessment) -> Retest:
         )
     done = sum(snag.state in ("mended", "accepted") for snag in assessment.snags)
     return Retest(tuple(found), len(assessment.snags), done)
+
+
+def found_beside(assessment: Assessment) -> tuple[Snag, ...]:
+    """Return the open snags that belong to no check, which somebody has to see mended."""
+    beside = {check.id for check in assessment.also_found}
+    return tuple(
+        snag for snag in assessment.snags if snag.check in beside and snag.state in ("open", "disputed")
+    )
 
 
 def _depending(

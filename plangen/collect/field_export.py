@@ -74,6 +74,17 @@ class ExportedFound:
 
 
 @dataclass(frozen=True)
+class ExportedSeen:
+    """Whether something that was found beside the checks is seen mended."""
+
+    id: str
+    mended: bool
+    note: str
+    by: str
+    at: str
+
+
+@dataclass(frozen=True)
 class FieldExport:
     """All that one field page hands over; `earlier` says how many attempts a retest's page knew of each check."""
 
@@ -88,6 +99,7 @@ class FieldExport:
     rounds: tuple[ExportedRound, ...]
     found: tuple[ExportedFound, ...]
     photos: tuple[tuple[str, bytes], ...]
+    seen: tuple[ExportedSeen, ...] = ()
     faults: tuple[str, ...] = ()
 
 
@@ -152,6 +164,10 @@ def read_export(text: str, name: str) -> FieldExport:
             for row in rows.of("also_found")
         ),
         photos=tuple(_photos(rows.of("photos", _MOST_PHOTOS), faults)),
+        seen=tuple(
+            ExportedSeen(_text(row.get("id"), 300), row.get("mended") is True, _text(row.get("note")), *_signed(row))
+            for row in rows.of("also_seen")
+        ),
         faults=tuple(faults),
     )  # fmt: skip
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from plangen.collect.field_export import ExportedFound, ExportedReading, FieldExport
 from plangen.collect.form_content import Said, UnitsTyped
+from plangen.collect.seen_mended import SeenAgain
 from plangen.findings.days import day_of
 from plangen.findings.identity import Identities
 from plangen.findings.model import AlsoFound, Attempt, Typed
@@ -66,6 +67,11 @@ def field_said(export: FieldExport, plan: Plan, photos: Mapping[str, str]) -> tu
         (*export.faults, *reader.faults, *reader.photos_missing()),
         tuple(reader.also_found(one) for one in export.found if one.what or one.photos),
         {},
+        {
+            one.id: SeenAgain(one.mended, day_of(one.at[:10]), one.by or None, one.note)
+            for one in export.seen
+            if one.id and (one.mended or one.note)
+        },
     )
     return (*reader.parts(), rest)
 

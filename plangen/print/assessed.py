@@ -6,7 +6,7 @@ from pathlib import Path
 
 from plangen.assess.as_built import as_built_of
 from plangen.assess.model import Assessment
-from plangen.assess.retest import retest_of
+from plangen.assess.retest import found_beside, retest_of
 from plangen.collect.output_names import unfilled_name
 from plangen.plan.model import Plan
 from plangen.plan.yaml_text import yaml_text
@@ -24,11 +24,11 @@ from plangen.print.stages import stages_document
 def assessment_files(plan: Plan, assessment: Assessment) -> dict[str, bytes]:
     """Return the assessment and the as-built register as YAML, snag list and register for spreadsheets, by file name.
 
-    With them goes the field page of the retest, where any check is to be done again.
+    With them goes the field page of the retest, where anything is to be done or seen mended again.
     """
     boat = " ".join(assessment.boat.split())
     as_built = as_built_of(plan, assessment)
-    retest = retest_of(plan, assessment)
+    retest, found = retest_of(plan, assessment), found_beside(assessment)
     return {
         "assessment.yaml": yaml_text(
             assessment.plain(), f"Assessment of {boat}. Derived: change the findings, not this file."
@@ -36,7 +36,7 @@ def assessment_files(plan: Plan, assessment: Assessment) -> dict[str, bytes]:
         "snags.csv": snags_csv(assessment.snags),
         "snags.xlsx": snags_xlsx(assessment),
         **(as_built_files(plan, as_built) if as_built else {}),
-        **({"retest.html": field_page(plan, retest)} if retest.again else {}),
+        **({"retest.html": field_page(plan, retest, found)} if retest.again or found else {}),
     }
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from plangen.assess.model import Assessment, AttemptVerdict, ReadingVerdict
-from plangen.assess.retest import Again, Retest, retest_of
+from plangen.assess.retest import Again, Retest, found_beside, retest_of
 from plangen.plan.model import Plan
 from plangen.print.carried.clipboards import method_numbers
 from plangen.print.carried.document import STYLE
@@ -58,8 +58,7 @@ class Group:
 def retest_document(plan: Plan, assessment: Assessment, paper: Paper = "A4") -> Document | None:
     """Return the sheets of what is to be done again; nothing where nothing is."""
     retest = retest_of(plan, assessment)
-    beside = {check.id for check in assessment.also_found}
-    also_found = [snag for snag in assessment.snags if snag.check in beside and snag.state in _OPEN]
+    also_found = found_beside(assessment)
     gone = [snag for snag in assessment.snags if not snag.in_plan and snag.state in _OPEN]
     if not retest.again and not also_found:
         return None

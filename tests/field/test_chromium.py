@@ -13,7 +13,7 @@ from PIL import Image
 
 from plangen.assess.assess import assess_findings
 from plangen.assess.page_verdicts import shown_otherwise
-from plangen.assess.retest import retest_of
+from plangen.assess.retest import found_beside, retest_of
 from plangen.collect.collect import collect
 from plangen.collect.field_export import FieldExport, read_export
 from plangen.collect.returned import read_returned
@@ -204,16 +204,25 @@ def test_a_hostile_file_stays_text(page: Any, tmp_path: Path) -> None:
 
 
 def test_a_retest_shows_what_was_found_last_time(browser: Any, tmp_path: Path) -> None:
-    tried = findings({"rest@house": {"resting-voltage": "12.2"}, "water@bilge": {"water-in-it": "no"}})
-    retest = retest_of(small(), assess_findings(small(), tried))
+    tried = findings(
+        {"rest@house": {"resting-voltage": "12.2"}, "water@bilge": {"water-in-it": "no"}},
+        also_found=[{"what": "cracked base", "place": "cockpit", "grade": "stop"}],
+    )
+    assessment = assess_findings(small(), tried)
+    retest = retest_of(small(), assessment)
     assert [line["id"] for line in plan_data(small(), retest)["lines"]] == ["rest@house"]
-    (tmp_path / "retest.html").write_bytes(field_page(small(), retest))
+    (tmp_path / "retest.html").write_bytes(field_page(small(), retest, found_beside(assessment)))
     device = browser.new_context(viewport=PHONE, accept_downloads=True)
     shown = device.new_page()
     shown.address = (tmp_path / "retest.html").as_uri()
     go(shown, "round=1")
     assert line(shown, "1.1").locator(".last").inner_text() == "Last time: 12.2, not good"
     line(shown, "1.1").locator("input").first.fill("12.7")
+    go(shown, "rounds")
+    shown.get_by_role("button", name="Found beside the lines: 1").click()
+    shown.get_by_role("button", name="cracked base: seen mended").click()
     file = handed_over(shown, tmp_path / "a.json")
     assert (file["attempt"], file["earlier"]) == (2, {"rest@house": 1})
+    export = read_export(json.dumps(file), "a.json")
+    assert [(one.id, one.mended) for one in export.seen] == [("also-found@cracked-base-cockpit", True)]
     device.close()

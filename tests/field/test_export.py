@@ -152,6 +152,15 @@ def test_times_of_a_round_and_what_is_also_found() -> None:
     assert (found.what, found.place, found.grade, found.by) == ("cracked base", "port, cockpit", "stop", "AM")
 
 
+def test_what_was_found_beside_the_checks_is_seen_mended() -> None:
+    found = {"id": "x1", "what": "cracked base", "place": "cockpit", "photos": [], "by": "AM", "at": "2027-05-14T09:00:00Z"}  # fmt: skip
+    first, _ = taken(export(also_found=[found]))
+    seen = {"id": "also-found@cracked-base-cockpit", "mended": True, "note": "new base", "by": "BD", "at": "2027-05-20T09:00:00Z"}  # fmt: skip
+    _, findings = taken(export(also_seen=[seen], attempt=2), before=first.text)
+    assert str(findings.also_found[0].mended) == "2027-05-20"
+    assert any("new base" in remark for remark in findings.remarks)
+
+
 def with_photos(*photos: tuple[str, bytes], names: list[str]) -> dict[str, Any]:
     listed = [{"name": name, "type": "image/jpeg", "data": base64.b64encode(content).decode()} for name, content in photos]  # fmt: skip
     line = {"check": "rest@house", "note": "", "photos": names, "by": "AM", "at": "2027-05-14T09:00:00Z"}

@@ -6,11 +6,12 @@ import base64
 import hashlib
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from html import escape
 from importlib.resources import files
 from typing import Any
 
+from plangen.assess.model import Snag
 from plangen.assess.retest import Retest
 from plangen.plan.model import Plan
 from plangen.print.field.plan_data import plan_data
@@ -37,9 +38,9 @@ SCRIPT = (
 _PLACE = re.compile(r"\[\[([a-z]+)\]\]")
 
 
-def field_page(plan: Plan, retest: Retest | None = None) -> bytes:
-    """Return the field page of a plan, or of what is to be done again."""
-    return page_of(plan_data(plan, retest))
+def field_page(plan: Plan, retest: Retest | None = None, found: Sequence[Snag] = ()) -> bytes:
+    """Return the field page of a plan, or of what is to be done and to be seen mended again."""
+    return page_of(plan_data(plan, retest, found))
 
 
 def page_of(data: Mapping[str, Any]) -> bytes:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
 
+from plangen.assess.model import Snag
 from plangen.assess.retest import Retest
 from plangen.packs.model import GRADES
 from plangen.plan.alternatives import words_of
@@ -20,8 +21,11 @@ from plangen.print.words import GRADE_WORDS
 _MARKED = ("stop", "before-handover")
 
 
-def plan_data(whole: Plan, retest: Retest | None = None) -> dict[str, Any]:
-    """Return a plan as plain values; of a retest, what is to be done again, with what was found last time."""
+def plan_data(whole: Plan, retest: Retest | None = None, found: Sequence[Snag] = ()) -> dict[str, Any]:
+    """Return a plan as plain values; of a retest, what is to be done again, with what was found last time.
+
+    `found` are the snags of a retest that belong to no check.
+    """
     plan = whole if retest is None else _what_is_left(whole, retest)
     checks = {check.id: check for check in plan.checks}
     rounds = _rounds(plan, checks)
@@ -52,6 +56,9 @@ def plan_data(whole: Plan, retest: Retest | None = None) -> dict[str, Any]:
     }
     if retest is not None:
         data["before"] = _before(retest)
+        data["alsoFound"] = [
+            {"id": one.check, "number": one.number, "what": one.title, "place": one.item} for one in found
+        ]
     return without_blanks(data)
 
 

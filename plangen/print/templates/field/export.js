@@ -42,7 +42,7 @@ async function exportedPieces(about = WHOSE, kinds = KINDS, under = KEEPS_UNDER)
   const found = [...kinds.found.values()].filter(one => one.what || one.photos?.length);
   const head = {
     format: FORMAT, ...about, earlier: about === WHOSE && PLAN.before ? Object.fromEntries(Object.entries(PLAN.before).map(([id, one]) => [id, one.attempts])) : undefined,
-    device: settings.device, saved: now(), readings, lines, rounds, also_found: found,
+    device: settings.device, saved: now(), readings, lines, rounds, also_found: found, also_seen: [...kinds.seen].map(([id, one]) => ({id, ...one})),
     stray: [...kinds.stray].map(([key, entry]) => ({key, ...entry})),
   };
   const pieces = [JSON.stringify(head, null, 1).replace(/\n\}$/, ',\n "photos": [')];

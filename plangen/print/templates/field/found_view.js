@@ -33,4 +33,24 @@ function foundView(id) {
   ];
 }
 
+/* Of a retest: what was found beside all lines, and whether it is seen mended. */
+function seenView() {
+  setBar(button('Rounds', () => go('rounds'), {class: 'main'}));
+  return [h('h1', {tabindex: -1, text: 'Found beside the lines'}), h('div', {class: 'lines'}, PLAN.alsoFound.map(seenLine))];
+}
+
+function seenLine({id, number, what, place, note}) {
+  const about = () => KINDS.seen.get(id), field = `f${fieldCount += 1}`;
+  const set = mended => { change('seen', id, {mended: about()?.mended === mended ? undefined : mended}, true); marks(); };
+  const yes = button('seen mended', () => set(true), {class: 'answer', 'aria-label': `${what}: seen mended`}), no = button('not yet', () => set(false), {class: 'answer', 'aria-label': `${what}: not yet`});
+  const marks = () => { pressed(yes, about()?.mended === true); pressed(no, about()?.mended === false); };
+  const area = h('textarea', {id: field, rows: 2, maxlength: LONGEST, value: about()?.note || ''});
+  area.addEventListener('input', () => change('seen', id, {note: area.value}));
+  area.addEventListener('change', () => change('seen', id, {note: area.value}, true));
+  marks();
+  return h('article', {class: 'line', 'aria-label': what},
+    h('div', {class: 'does'}, h('h2', {}, h('span', {class: 'code', text: String(number)}), h('span', {text: what})), h('p', {class: 'about', text: [place, note].filter(Boolean).join(' · ')})),
+    h('div', {class: 'reads'}, h('div', {class: 'answers'}, yes, no), h('div', {class: 'labelled'}, h('label', {for: field, text: 'Remark'}), area)));
+}
+
 const gradeWords = grade => (PLAN.grades || []).find(([id]) => id === grade)?.[1] || '';

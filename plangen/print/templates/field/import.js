@@ -61,6 +61,15 @@ async function takeFound(row, counts) {
   await keep(`found|${id}`, entry);
 }
 
+async function takeSeen(row, counts) {
+  const id = plainText(row.id, 300);
+  if (!(PLAN.alsoFound || []).some(one => one.id === id) || KINDS.seen.has(id)) return;
+  const entry = {mended: row.mended === true, note: plainText(row.note), ...signed(row)};
+  KINDS.seen.set(id, entry);
+  counts.taken += 1;
+  await keep(`seen|${id}`, entry);
+}
+
 async function takePicture(row, counts) {
   const name = photoNames([row.name])[0];
   if (!name || row.type !== 'image/jpeg' || KINDS.photo.has(name) || typeof row.data !== 'string') return;
@@ -86,6 +95,7 @@ async function takeIn(text) {
   for (const row of rowsOf(file.lines)) await takeLine(row, counts);
   for (const row of rowsOf(file.rounds)) await takeRound(row);
   for (const row of rowsOf(file.also_found)) await takeFound(row, counts);
+  for (const row of rowsOf(file.also_seen)) await takeSeen(row, counts);
   for (const row of rowsOf(file.photos)) await takePicture(row, counts);
   return [`${counts.taken} new`, `${counts.same} the same`, counts.differing && `${counts.differing} that differ: both are kept`,
     counts.photos && `${counts.photos} photos`, counts.unknown && `${counts.unknown} that this plan doesn’t know: kept apart`].filter(Boolean).join(', ') + '.';

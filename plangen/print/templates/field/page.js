@@ -3,7 +3,7 @@
 const PLAN = JSON.parse(document.getElementById('plan').textContent);
 const FORMAT = 'plangen-field/1';
 const SHORT = PLAN.digest.slice(0, 8);
-const ATTEMPT = PLAN.before ? 1 + Math.max(0, ...Object.values(PLAN.before).map(one => one.attempts)) : 1;
+const ATTEMPT = PLAN.before ? 1 + Math.max(1, ...Object.values(PLAN.before).map(one => one.attempts)) : 1;
 const LONGEST = 4000;
 const LINES = new Map(PLAN.lines.map(line => [line.id, line]));
 const ROUNDS = PLAN.rounds.map(round => ({...round, lines: round.lines.map(id => LINES.get(id))}));

@@ -17,6 +17,7 @@ function roundsView() {
     h('p', {class: 'where', text: [PLAN.model, PLAN.day].filter(Boolean).join(' · ')}),
     h('p', {class: 'state', text: `${progressWords(total)}${open ? ` · ${open} not handed over yet` : ''}`}), choice, finder(),
     h('ol', {class: 'rounds'}, rounds.map(roundRow)),
+    PLAN.alsoFound ? button(`Found beside the lines: ${PLAN.alsoFound.length}`, () => go('seen'), {class: 'wide'}) : null,
   ];
 }
 

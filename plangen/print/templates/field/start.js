@@ -1,6 +1,6 @@
 /* The page begins: what was kept is read, the address says what is shown. */
 
-const VIEWS = {rounds: roundsView, round: roundView, found: foundView, 'hand-over': handOverView, 'set-up': setUpView};
+const VIEWS = {rounds: roundsView, round: roundView, found: foundView, seen: PLAN.alsoFound ? seenView : roundsView, 'hand-over': handOverView, 'set-up': setUpView};
 let wanted = null;
 let drawn = null;
 

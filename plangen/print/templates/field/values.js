@@ -1,6 +1,6 @@
 /* All that was typed, by what it belongs to, and its way into the store. */
 
-const KINDS = {reading: new Map(), line: new Map(), round: new Map(), found: new Map(), photo: new Map(), stray: new Map()};
+const KINDS = {reading: new Map(), line: new Map(), round: new Map(), found: new Map(), seen: new Map(), photo: new Map(), stray: new Map()};
 const settings = {person: '', show: '', theme: '', hand: 'right', device: '', photos: 0, handedOver: ''};
 const WHOSE = {boat: PLAN.boat, plan: PLAN.digest, units: PLAN.units, attempt: ATTEMPT};
 let store = noStore();
@@ -24,6 +24,7 @@ async function keep(key, value, strict = false) {
   try {
     await store.put(key, value, strict);
     if (store.where === 'nowhere') return;
+    if (store.where === 'database') atOnce.done(key, value);
     lastKept = now();
     if (failing) { failing = false; trouble(''); }
   } catch (fault) {
@@ -38,6 +39,7 @@ function change(kind, id, more, strict = false) {
   const value = {...KINDS[kind].get(id), ...more, by: settings.person, at: now()};
   KINDS[kind].set(id, value);
   lastChange = strict ? null : [`${kind}|${id}`, value];
+  atOnce.put(`${kind}|${id}`, value);
   return keep(`${kind}|${id}`, value, strict);
 }
 
@@ -49,8 +51,22 @@ function keepLast() {
 
 const keepSettings = () => keep('settings|', {...settings});
 
+/* The last change alone is kept at once as well, for a page that is gone before the database has it. */
+const atOnce = {
+  under: `last ${KEEPS_UNDER}`,
+  put(key, value) { try { localStorage.setItem(this.under, JSON.stringify([key, value])); } catch { /* there is no small store, or it is full */ } },
+  done(key, value) { try { if (localStorage.getItem(this.under) === JSON.stringify([key, value])) localStorage.removeItem(this.under); } catch { /* nothing was kept there */ } },
+  newer(pairs) {
+    try {
+      const last = JSON.parse(localStorage.getItem(this.under)), kept = new Map(pairs);
+      if (last && !(kept.get(last[0])?.at > last[1].at)) { kept.set(...last); keep(...last, true); }
+      return [...kept];
+    } catch { return pairs; }
+  },
+};
+
 async function loadValues() {
-  for (const [key, value] of await store.all()) {
+  for (const [key, value] of atOnce.newer(await store.all())) {
     const [kind, ...rest] = key.split('|'), id = rest.join('|');
     if (kind === 'settings') Object.assign(settings, value);
     else if (kind === 'reading' && !knows(id)) KINDS.stray.set(id, value);
@@ -87,7 +103,7 @@ const isDone = line => progress([line]).done === 1;
 const progressWords = ({all, done, bad, open}) => [`${done} of ${all} done`, bad && `${bad} not good`, open && `${open} undecided`].filter(Boolean).join(' · ');
 
 function changedSince(at) {
-  return ['reading', 'line', 'round', 'found'].flatMap(kind => [...KINDS[kind].values()]).filter(one => !at || one.at > at).length;
+  return ['reading', 'line', 'round', 'found', 'seen'].flatMap(kind => [...KINDS[kind].values()]).filter(one => !at || one.at > at).length;
 }
 
 function showKept() {
