@@ -211,3 +211,12 @@ def test_a_blocking_snag_of_a_check_that_left_the_plan_stays_on_page_1() -> None
     page = front_page(report_html(without, done))
     assert "stove (no longer in the plan)" in page
     assert "pressure ≥ 2 bar" in page
+
+
+def test_a_commissioning_has_its_own_title_and_nothing_to_agree() -> None:
+    planned, _ = ordered()
+    yard = planned.model_copy(update={"purpose": "commissioning"})
+    text = report_html(yard, assess_findings(yard, findings({"gas@stove": {"pressure": 1}})))
+    assert "<title>Commissioning report: Test</title>" in text
+    assert 'id="agreement"' not in text
+    assert "#agreement" not in text
