@@ -44,7 +44,7 @@ PLAN, FINDINGS, SESSIONS = "plan.yaml", "findings.yaml", "sessions.ics"
 PHOTOS = "photos"
 INSTRUMENTS = "instruments.yaml"
 #: What is printed of a plan.
-PRINTED = ("plan.pdf", "methods.pdf")
+PRINTED = ("plan.pdf", "methods.pdf", "commissioning.pdf")
 #: So often findings that somebody saves at the very moment of writing are read again.
 _TRIES = 5
 

@@ -22,6 +22,7 @@ def test_each_check_stands_once_in_its_stage_with_its_release_below() -> None:
         assert f"Released by: {stage.hold}" in part
     assert html.count('<td class="plate asked">') >= 28
     assert "Specimen Marine Diesel / SMD 235 / 235-1189" in html
+    assert re.search(f'name="keywords" content="[^"]*{plan.digest}"', html)  # by which an old sheet is told
 
 
 def test_only_a_commissioning_has_the_sheet() -> None:
