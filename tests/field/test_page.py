@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from plangen.print.field.page import field_page
+from plangen.print.without_printer import files_without_printer
 from tests.conftest import scheduled
 from tests.field.boats import small
 
@@ -22,6 +23,10 @@ def data_of(page: bytes) -> dict[str, Any]:
     found = re.search(r'<script type="application/json" id="plan">(.*?)</script>', page.decode(), re.DOTALL)
     assert found is not None
     return dict(json.loads(found[1]))
+
+
+def test_every_draft_brings_the_page() -> None:
+    assert files_without_printer(small())["plan.html"] == field_page(small())
 
 
 def test_the_same_plan_gives_the_same_bytes() -> None:
