@@ -237,9 +237,13 @@ def _quickest(problem: Problem, subject: str, before: Collection[str], after: fr
 
 
 def exact_choice(
-    candidates: Sequence[Candidate], limits: Limits, seconds: float, workers: int = 2
+    candidates: Sequence[Candidate],
+    limits: Limits,
+    seconds: float,
+    hint: Collection[int] = (),
+    workers: int = 2,
 ) -> tuple[float, float]:
-    """Return the risk of the solver's best choice and the risk that no choice can exceed."""
+    """Return the risk of the solver's best choice, which begins at the `hint`, and the risk that no choice can exceed."""
     model = cp_model.CpModel()
     chosen = [model.new_bool_var(candidate.id) for candidate in candidates]
     shared: dict[object, cp_model.IntVar] = {}
@@ -264,6 +268,11 @@ def exact_choice(
     model.maximize(
         sum(chosen[index] * round(candidate.risk * 1000) for index, candidate in enumerate(candidates))
     )
+    opened = {key for index in hint for key, _ in candidates[index].shares}
+    for index, variable in enumerate(chosen if hint else ()):
+        model.add_hint(variable, int(index in hint))
+    for key, variable in shared.items() if hint else ():
+        model.add_hint(variable, int(key in opened))
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = seconds
     solver.parameters.num_workers = workers

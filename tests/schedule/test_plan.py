@@ -6,6 +6,7 @@ import datetime
 import re
 from functools import cache
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
@@ -115,6 +116,27 @@ def test_what_takes_two_people_is_left_out_for_one_and_said() -> None:
     assert all(check.people - crew[check.setting] <= 1 for check in plan.checks)
     assert all(one.people == 1 for one in plan.rounds)
     assert any("1 person" in one.wish and "more" in one.change for one in plan.trial.infeasible)
+
+
+def test_what_wants_the_dark_is_said_where_the_night_stays_light(tmp_path: Path) -> None:
+    """At 68 degrees north the sun stands above the horizon at midnight in June (any almanac)."""
+    text = (SPECS / "monohull.yaml").read_text()
+    for old, new in (
+        ("date: 2027-04-06", "date: 2027-06-21"),
+        ("delivery: 2027-04-20", "delivery: 2027-06-30"),
+        ("latitude: 41.49 °, longitude: -71.33 °", "latitude: 68 °, longitude: 15 °"),
+        ("America/New_York", "Europe/Oslo"),
+    ):
+        assert old in text
+        text = text.replace(old, new)
+    (tmp_path / "north.yaml").write_text(text)
+    plan = api.draft(api.load_spec(tmp_path / "north.yaml"), "metric", Instead(10, 2, 2))
+    said = next(one for one in plan.trial.infeasible if "after dark" in one.wish)
+    assert "doesn't get dark" in said.why
+    days = int(said.change.split()[1])
+    dark = datetime.date(2027, 6, 21) + datetime.timedelta(days)
+    assert not never_dark(daylight_at(dark, 68, 15, "Europe/Oslo"))
+    assert never_dark(daylight_at(dark - datetime.timedelta(1), 68, 15, "Europe/Oslo"))
 
 
 def test_people_without_names_have_letters() -> None:
