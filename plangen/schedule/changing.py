@@ -33,7 +33,8 @@ class Changing:
     `patience` says how much undoing a change counts against it, `daring` how many minutes of undoing are taken
     into the bargain while others are still at work, `foresight` how many minutes ahead hands are kept free for a
     heavier task that is about to become possible, and with `claims` a lighter task doesn't begin in a state that a
-    heavier one wants changed.
+    heavier one wants changed. With `keen` changes are made for the heaviest task that waits for them, and otherwise for
+    what costs least.
     """
 
     problem: Problem
@@ -42,6 +43,7 @@ class Changing:
     daring: float = 10.0
     foresight: int = 0
     claims: bool = False
+    keen: bool = False
     placed: list[Placed] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -117,8 +119,11 @@ class Changing:
             self.ways_home[place] = min(minutes, default=(0, ""))
         return self.ways_home[place]
 
-    def _change(self, day: Day, last: int) -> bool:
-        """Begin the change of states or place that costs least for what it lets be done; tell whether one began."""
+    def _change(self, day: Day, last: int, ahead: bool = False) -> bool:
+        """Begin the change of states or place that costs least for what it lets be done; tell whether one began.
+
+        `ahead` of all other work only a change of states is begun, and only for the heaviest task.
+        """
         idle = self._idle()
         if not idle:
             return False
@@ -130,7 +135,7 @@ class Changing:
         best: tuple[float, float, list[Change]] | None = None
         seen: set[object] = set()
         changing = self._blocked()
-        for weight, index in self.ready:
+        for weight, index in self.ready[:1] if ahead else self.ready:
             task = self.problem.tasks[index]
             wanted = self._wanted(task)
             if (
@@ -144,7 +149,7 @@ class Changing:
             if coming and any(change.subject in self.fresh for change in wanted):
                 continue
             moving = wanted[0].subject == ""
-            if moving and (not settled or self._making(wanted) & busy):
+            if moving and (ahead or not settled or self._making(wanted) & busy):
                 continue
             if not self._later_fits(task, wanted, day, last):
                 continue
@@ -155,13 +160,16 @@ class Changing:
             hands = self._idle_for(sum(step.minutes for step in wanted))
             if any(min(step.people, len(self.free)) > len(hands) for step in wanted):
                 continue
+            if self.keen:
+                best = (0.0, weight, wanted)
+                break
             cost, undone = self._cost(wanted, task)
             if undone > self.daring and coming:
                 continue
             if best is None or (cost, weight) < best[:2]:
                 best = (cost, weight, wanted)
         if best is None:
-            return self._early(busy, last)
+            return not ahead and self._early(busy, last)
         self._make(best[2], self._idle_for(sum(step.minutes for step in best[2])))
         return True
 
@@ -241,7 +249,8 @@ class Changing:
 
         A long wait is begun for whoever comes, a short change only for what could otherwise be begun.
         """
-        asked = {subject for _, index in self.ready for subject in self.problem.tasks[index].needs}
+        soon = [index for _, index in (*self.ready, *self.later)]
+        asked = {subject for index in soon for subject in self.problem.tasks[index].needs}
         for subject, wanted in self.wanting.items():
             current = self.states.get(subject)
             if (

@@ -10,7 +10,7 @@ from plangen.schedule.problem import Problem, Timetable
 from plangen.schedule.timetable import Run
 
 #: How many passes are made: fewer for many tasks, whose passes take longer.
-FEWEST, MOST, WORK = 4, 300, 60_000
+FEWEST, MOST, WORK = 4, 600, 3_000_000
 
 
 def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) -> Timetable:
@@ -19,7 +19,7 @@ def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) ->
     The usual ways are tried in turn, beginning with `way`.
     """
     size = len(problem.tasks)
-    total = passes or max(FEWEST, min(MOST, WORK // max(1, size * size)))
+    total = passes or max(FEWEST, min(MOST, WORK // max(1, size**3)))
     orders = orders_of(problem)
     longest = max(orders[0], default=1.0) or 1.0
     best, base, manner = None, orders[0], _USUAL[0]
@@ -40,9 +40,10 @@ def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) ->
             break
         strength = longest * random.choice((0.03, 0.1, 0.3, 1.0))
         share = random.choice((0.1, 0.3, 1.0))
+        start = base if random.random() < 0.85 else random.choice(orders)
         order = [
             weight + (random.uniform(-strength, strength) if random.random() < share else 0.0)
-            for weight in base
+            for weight in start
         ]
         trial = (
             manner
@@ -52,6 +53,7 @@ def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) ->
                 random.choice((0.0, 5.0, 10.0, 30.0, 100.0)),
                 random.choice((0, 10, 30, 60)),
                 random.random() < 0.5,
+                random.random() < 0.4,
             )
         )
         found = replace(_run(problem, order, trial), way=best.way)
@@ -103,6 +105,7 @@ class _Manner:
     daring: float
     foresight: int
     claims: bool
+    keen: bool = False
 
 
 _USUAL = (
@@ -112,13 +115,17 @@ _USUAL = (
     _Manner(0.2, 10.0, 0, False),
     _Manner(1.0, 60.0, 30, True),
     _Manner(0.2, 10.0, 30, True),
+    _Manner(1.0, 10.0, 0, True, True),
+    _Manner(1.0, 10.0, 30, False, True),
     _Manner(0.2, 60.0, 30, True),
     _Manner(0.2, 0.0, 0, False),
 )
 
 
 def _run(problem: Problem, order: Sequence[float], manner: _Manner) -> Timetable:
-    return Run(problem, order, manner.patience, manner.daring, manner.foresight, manner.claims).timetable()
+    return Run(
+        problem, order, manner.patience, manner.daring, manner.foresight, manner.claims, manner.keen
+    ).timetable()
 
 
 def tails_of(problem: Problem) -> list[float]:

@@ -18,10 +18,10 @@ from plangen.schedule.wishes import Wishes
 TRIES = 5
 #: What part of the free time is tried next when all of it was too much.
 LESS = 0.7
-#: How many passes are made for what decides.
-MUCH = 30
+#: How many passes are made for what decides, and how many more where something of it has found no place.
+FIRST, MUCH = 12, 50
 #: How many for the rest, and where only little was taken out.
-SOME, AGAIN = 5, 1
+SOME, AGAIN = 3, 1
 #: Which part of the people's free hours is taken to be work; the rest goes to changes and to waiting for each other.
 BUSY = 0.9
 #: What part of the time may stay free before the choice is filled up again.
@@ -196,7 +196,7 @@ def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
     first = all_needed(field, {check.id for check in checks if check.priority == 1})
     others = frozenset(index for id, index in number.items() if id not in first)
     decides = choice.choose(Limits(hours, away), banned=others)
-    kept, fitted, lost = _with_places(field, checks, decides, MUCH)
+    kept, fitted, lost = _with_places(field, checks, decides, FIRST)
     decided = base = frozenset(number[check.id] for check in kept)
     share = BUSY
     for _ in range(TRIES):
@@ -236,6 +236,9 @@ def _with_places(
     lost: set[str] = set()
     kept = without(checks, {check.id for number, check in enumerate(checks) if number not in numbers})
     fitted = fit(kept, field.wishes, field.ground, passes, way)
+    if fitted.missing and passes == FIRST:
+        again = fit(kept, field.wishes, field.ground, MUCH, passes)
+        fitted = min(fitted, again, key=lambda one: one.timetable.cost)
     while more := set(without_rounds(kept, fitted)):
         while (
             further := {

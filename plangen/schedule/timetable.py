@@ -37,6 +37,8 @@ class Run(Changing):
         while self.left and self.now < last:
             self._close()
             self._eat(day)
+            if self.keen and self._change(day, last, ahead=True):
+                continue
             if not (self._begin(day, last) or self._change(day, last) or self._begin(day, last, False)):
                 step = self._next(last, day)
                 if step is None:
@@ -108,6 +110,8 @@ class Run(Changing):
             task = self.problem.tasks[index]
             position += 1
             if not self._states_fit(task, changing, moving) or task.excludes & self.running:
+                if self.foresight and (at := self._when_changed(task)) is not None:
+                    soon.append((at, index))
                 if claims and self.claims:
                     if task.place is None or task.place == self.place:
                         for subject, states in task.needs.items():
@@ -138,6 +142,20 @@ class Run(Changing):
             begun = True
             changing |= self.open[-1].shifts
         return begun
+
+    def _when_changed(self, task: Task) -> int | None:
+        """Return when the states that a task waits for have come about, where they are on their way and that is soon."""
+        if task.place is not None and task.place != self.place:
+            return None
+        at = self.now
+        for one in self.open:
+            if one.shifts & task.needs.keys():
+                at = max(at, one.end)
+        for subject, states in task.needs.items():
+            state = self.states.get(subject)
+            if state is not None and state not in states:
+                return None
+        return at if self.now < at <= self.now + self.foresight else None
 
     def _may_leave(self, task: Task, day: Day, last: int) -> bool:
         """Tell whether she could leave her berth now for where a task is done, and come back to it afterwards."""
