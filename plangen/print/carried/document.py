@@ -25,8 +25,8 @@ _MOST_SHEETS, _SHEETS_OF_THE_WHOLE = 4, 2
 #: Millimetres: what lies between two parts, a snag, the heading above snags, what a list needs to be worth its heading.
 _APART, _SNAG, _SNAG_HEAD, _WORTH_A_LIST = 7.0, 42.0, 15.0, 48.0
 _SNAGS_ON_A_PAGE, _SNAGS_BELOW = 6, 3
-#: Of what is left out so many checks are named at the least.
-_FEWEST_NAMED = 3
+#: Checks that are named of what is left out, and snags that share a page, at the least.
+_FEWEST_NAMED, _FEWEST_SNAGS = 1, 2
 
 
 @dataclass(frozen=True)
@@ -83,8 +83,9 @@ def matter_of(plan: Plan, paper: Paper) -> Matter:
     sheets = min(len(plan.sessions), _MOST_SHEETS) if is_fitted(plan) else _SHEETS_OF_THE_WHOLE
     above = high if left_out and not left_follows else shopping_height(plan)
     rest = int((page - above - _APART - _SNAG_HEAD) // _SNAG) if above else 0
-    snags = sheets * _SNAGS_ON_A_PAGE + max(rest, 0)
-    return Matter(briefing, kit, follows, left_out, left_follows, snags, rest > 0)
+    shares = rest >= _FEWEST_SNAGS
+    snags = rest + (sheets - 1) * _SNAGS_ON_A_PAGE if shares else sheets * _SNAGS_ON_A_PAGE
+    return Matter(briefing, kit, follows, left_out, left_follows, snags, shares)
 
 
 def _around(plan: Plan, matter: Matter) -> Around:
