@@ -38,7 +38,7 @@ class Column:
     @property
     def long(self) -> bool:
         """Tell whether its words stand above the table, for they would make the heads high."""
-        return lines_of(f"{self.name} {self.words}", BOX) > _MOST_LINES
+        return bool(self.name) and lines_of(f"{self.name} {self.words}", BOX) > _MOST_LINES
 
     @property
     def shown_above(self) -> str:
