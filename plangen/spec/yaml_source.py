@@ -86,6 +86,12 @@ class Node:
         children = list((self.mapping or {}).values()) + (self.items or [])
         return 1 + sum(child.count() for child in children)
 
+    def letters(self) -> int:
+        """Return how many letters the values and keys of this one have."""
+        children = list((self.mapping or {}).values()) + (self.items or [])
+        own = len(self.value) if isinstance(self.value, str) else 0
+        return own + sum(map(len, self.mapping or {})) + sum(child.letters() for child in children)
+
 
 #: With a nought before it, or an exponent that has no sign, a number is text: serial numbers such as 00123 and 12E4 stay whole.
 _INTEGER = re.compile(r"[-+]?(0|[1-9][0-9]*)")
@@ -117,9 +123,12 @@ def _scalar(text: str) -> Scalar:
 class _Builder:
     """Builds nodes from parse events without recursion, counting what aliases add."""
 
-    def __init__(self, name: str, most_values: int) -> None:
+    def __init__(self, name: str, largest: int) -> None:
         self.name = name
-        self.most_values = most_values
+        self.largest = largest
+        self.most_values = largest // 10
+        self.most_keys = largest // 1000
+        self.letters = 0
         self.anchors: dict[str, Node] = {}
         self.values = 0
         self.problems: list[Problem] = []
@@ -172,6 +181,7 @@ class _Builder:
                     mark, f"the alias *{event.anchor} inside its own value", "an alias of a finished value"
                 )
             self.spend(node.count(), mark)
+            self.spend_letters(node.letters(), mark)
             return node
         if isinstance(event, ScalarEvent):
             self.spend(1, mark)
@@ -203,6 +213,13 @@ class _Builder:
                 mark, "too many values, aliases counted", f"at most {self.most_values} values in a file"
             )
 
+    def spend_letters(self, letters: int, mark: Mark) -> None:
+        self.letters += letters
+        if self.letters > self.largest:
+            raise self.fault(
+                mark, "aliases that stand for too much text", f"at most {self.largest} letters by aliases"
+            )
+
     def attach(self, parent: Node, key: str | None, node: Node) -> tuple[Node, str | None]:
         if parent.items is not None:
             parent.items.append(node)
@@ -217,6 +234,8 @@ class _Builder:
                 self.problems.append(
                     Problem(node.mark, name, f"the key stands twice (first in line {first})", "each key once")
                 )
+            if len(parent.mapping) >= self.most_keys:
+                raise self.fault(node.mark, "too many keys in one place", f"at most {self.most_keys}")
             parent.key_marks[name] = node.mark
             return parent, name
         parent.mapping[key] = node
@@ -231,7 +250,7 @@ def read_yaml(text: str, name: str, largest: int = LARGEST_FILE) -> Node:
     """
     if len(text) > largest:
         raise InputProblems([Problem(Mark(name), "", f"{len(text)} characters", f"at most {largest}")])
-    builder = _Builder(name, largest // 10)
+    builder = _Builder(name, largest)
     try:
         return builder.build(YAML(typ="safe", pure=False).parse(text))
     except MarkedYAMLError as error:

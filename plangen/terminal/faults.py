@@ -13,6 +13,9 @@ from plangen.terminal.console import errors
 if TYPE_CHECKING:
     from plangen.spec.problems import Problem
 
+#: Faults beyond these are counted: nobody reads more at once.
+_MOST_SHOWN = 100
+
 
 def say_system_fault(error: OSError) -> None:
     """Print why the system refused to read or write something."""
@@ -25,14 +28,19 @@ def say_problems(problems: Iterable[Problem], outcome: str = "nothing was writte
     count = 0
     for problem in problems:
         count += 1
-        errors.print(Text(str(problem)), soft_wrap=True)
+        if count <= _MOST_SHOWN:
+            errors.print(Text(str(problem)), soft_wrap=True)
+    if count > _MOST_SHOWN:
+        errors.print(Text(f"and {count - _MOST_SHOWN} more of them"))
     errors.print(Text(f"{count} fault{'s' if count != 1 else ''}; {outcome}"), soft_wrap=True)
 
 
 def say_pack_problems(problems: Sequence[Problem]) -> int:
     """Print faults and warnings of packs, then how many faults each file has; return how many there are."""
-    for problem in problems:
+    for problem in problems[:_MOST_SHOWN]:
         errors.print(Text(str(problem)), soft_wrap=True)
+    if len(problems) > _MOST_SHOWN:
+        errors.print(Text(f"and {len(problems) - _MOST_SHOWN} more of them"))
     faults = Counter(problem.mark.file for problem in problems if not problem.is_warning)
     for file, count in faults.items() if len(faults) > 1 else ():
         errors.print(Text(f"{file}: {count} fault{'s' if count != 1 else ''}"), soft_wrap=True)
