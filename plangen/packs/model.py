@@ -369,7 +369,10 @@ class RiskRules(PackModel):
 
 
 class UsualDay(PackModel):
-    """What is taken for the day's work where the spec doesn't say."""
+    """What is taken for the day's work where the spec doesn't say.
+
+    `in_hand` is the share of it that only what decides may use.
+    """
 
     start: Annotated[str, Field(pattern=r"^[0-2][0-9]:[0-5][0-9]$")]
     hours: Annotated[float, Field(gt=0, le=18)]
@@ -377,6 +380,7 @@ class UsualDay(PackModel):
     meal: Annotated[float, Field(ge=0, le=120)] = 30
     meal_after: Annotated[float, Field(gt=0, le=12)] = 5
     bilges_again: Annotated[float, Field(ge=0, le=60)] = 5
+    in_hand: Annotated[float, Field(ge=0, le=0.5)] = 0.0
     why: TextField
 
 

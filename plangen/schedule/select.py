@@ -184,7 +184,10 @@ def candidates_of(field: Field, checks: Sequence[PlannedCheck]) -> list[Candidat
 
 
 def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
-    """Choose what decides, make its timetable, and fill up with the rest as long as that takes no place away from it."""
+    """Choose what decides, make its timetable, and fill up with the rest as long as that takes no place away from it.
+
+    The part of the time that stays in hand isn't filled up.
+    """
     wishes = field.wishes
     checks = without(field.checks, out)
     candidates = candidates_of(field, checks)
@@ -192,6 +195,7 @@ def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
     number = {check.id: index for index, check in enumerate(checks)}
     people = len(wishes.people)
     hours = (wishes.minutes or 0.0) * (wishes.days or 1) * people
+    planned = hours * (1 - wishes.usual.in_hand)
     away = wishes.sea_minutes * people if wishes.sea_minutes is not None else None
     first = all_needed(field, {check.id for check in checks if check.priority == 1})
     others = frozenset(index for id, index in number.items() if id not in first)
@@ -200,7 +204,7 @@ def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
     decided = base = frozenset(number[check.id] for check in kept)
     share = BUSY
     for _ in range(TRIES):
-        idle = hours - busy_minutes(fitted)
+        idle = planned - busy_minutes(fitted)
         if idle < LITTLE * hours or share < LITTLE:
             break
         banned = {number[id] for id in lost}

@@ -86,8 +86,8 @@ def fills(content: bytes) -> list[float]:
     return shares
 
 
-def test_what_decides_in_a_day_of_two_people_is_carried_on_twenty_pages() -> None:
-    assert len(printed("catamaran", 10, 2, 1, 1).feet) <= 20
+def test_a_day_of_two_people_is_carried_on_twenty_pages() -> None:
+    assert len(one_day().feet) <= 20
 
 
 @pytest.mark.parametrize("boat", USED)
