@@ -218,7 +218,7 @@ def test_tick_boxes_can_be_drawn_by_every_viewer_and_say_what_they_are() -> None
 
 
 def test_boxes_are_large_enough_for_a_pencil() -> None:
-    """Boxes of 7.5 mm and ticks of 5 mm, in points of 1/72 in."""
+    """Boxes of 7.5 mm and ticks of 5 mm with the line around them, of 0.25 mm at each side, in points of 1/72 in."""
     for page in PdfReader(io.BytesIO(pdf())).pages:
         for reference in page.get("/Annots", []):
             widget = reference.get_object()
@@ -226,5 +226,6 @@ def test_boxes_are_large_enough_for_a_pencil() -> None:
                 continue
             left, low, right, high = (float(x) for x in widget["/Rect"])
             least = 5.0 if widget.get("/FT") == "/Btn" else 7.5
-            assert abs(high - low) * 25.4 / 72 >= least - 0.05, widget["/T"]
-            assert abs(right - left) * 25.4 / 72 >= least - 0.05, widget["/T"]
+            line = 2 * 0.25
+            assert abs(high - low) * 25.4 / 72 + line >= least - 0.05, widget["/T"]
+            assert abs(right - left) * 25.4 / 72 + line >= least - 0.05, widget["/T"]
