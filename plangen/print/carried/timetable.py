@@ -277,6 +277,10 @@ def _light(chart: _Chart, session: Session) -> None:
     chart.y += _BAR + _BETWEEN
 
 
+#: Minutes between two short rounds that still share a label.
+_NEAR = 4
+
+
 @dataclass(frozen=True)
 class _Band:
     """What follows one another in a lane and has one label, for each alone has no room for its number."""
@@ -327,7 +331,7 @@ def _bands(chart: _Chart, steps: Sequence[TimetableStep], numbers: Mapping[str, 
         number = numbers[step.round]
         own = _Band((step,), (number,))
         last = bands[-1] if bands else None
-        if last is not None and own.start - last.end <= 1 and not (last.fits(chart) and own.fits(chart)):
+        if last is not None and own.start - last.end <= _NEAR and not (last.fits(chart) and own.fits(chart)):
             again = number in last.numbers
             bands[-1] = _Band((*last.steps, step), last.numbers if again else (*last.numbers, number))
         else:
