@@ -33,7 +33,7 @@ def test_numbers_in_the_lanes_neither_overlap_nor_vanish() -> None:
         )
         lanes: dict[float, list[tuple[float, float, str]]] = {}
         for x, y, size, label in words:
-            if re.fullmatch(r"\d+( \d+)*|\d+–\d+|\d+ … \d+", label) and float(y) > 20:
+            if re.fullmatch(r"\d+( \d+)*|\d+–\d+|\d+ … \d+", label) and float(y) > 10:
                 half = width_of(label, float(size) * 72 / 25.4, 700) / 2
                 lanes.setdefault(float(y), []).append((float(x) - half, float(x) + half, label))
         people = [person for person in session.people if any(s.round for s in session.lane(person))]
