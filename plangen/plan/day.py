@@ -126,7 +126,7 @@ class Session(PlanModel):
         return tuple(step for step in self.steps if person in step.people)
 
     def leader(self, round: str) -> str:
-        """Return who leads a round; nobody where it isn't begun in this session."""
+        """Return who leads a round; nobody where it isn't begun in it."""
         found = (step.people for step in self.steps if step.kind == "round" and step.round == round)
         return next((people[0] for people in found if people), "")
 
