@@ -8,7 +8,7 @@ from __future__ import annotations
 import io
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from itertools import pairwise
 
 import pypdfium2 as pdfium
@@ -40,7 +40,7 @@ class Printed:
     pdf: bytes
     html: str
 
-    @property
+    @cached_property
     def feet(self) -> list[str]:
         """The text of each page, in one line."""
         return [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(self.pdf)).pages]
