@@ -32,9 +32,10 @@ from plangen.spec.issues import Compared
 from plangen.spec.layers import read_layers
 from plangen.spec.load import LoadedSpec, load_spec_node
 from plangen.spec.model import Spec
+from plangen.spec.ordinary_files import read_some
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.quantity import UnitSystem
-from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
+from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, LARGEST_FILE, read_text_file
 
 if TYPE_CHECKING:
     from plangen.answering import Answered
@@ -150,7 +151,7 @@ def write_answered(answered: Answered) -> None:
     if read_text_file(answered.path, str(answered.path)) != answered.before:
         found, accepted = "was changed while its answers were read", "the same command once more"
         raise InputProblems([Problem(Mark(str(answered.path)), "", found, accepted)])
-    there = answered.path.read_bytes()
+    there = read_some(answered.path, LARGEST_FILE)
     after = answered.after
     if there.count(b"\r\n") == there.count(b"\n") > 0:  # as some editors end lines
         after = after.replace("\n", "\r\n")
@@ -163,8 +164,7 @@ def _bytes(path: Path) -> bytes:
     from plangen.collect.pdf_fields import LARGEST_PDF
 
     try:
-        with path.open("rb") as stream:
-            return stream.read(LARGEST_PDF + 1)
+        return read_some(path, LARGEST_PDF)
     except OSError as error:
         raise InputProblems(
             [Problem(Mark(str(path)), "", f"the file can't be read: {error.strerror}")]

@@ -9,6 +9,7 @@ from plangen.assess.model import Assessment
 from plangen.assess.read import read_assessment
 from plangen.schedule.turn import EarlierHull
 from plangen.spec.model.vessel import Vessel
+from plangen.spec.ordinary_files import read_some
 from plangen.spec.problems import InputProblems
 
 _NUMBER = re.compile(rb"^  hull_number: ([0-9]+)$", re.MULTILINE)
@@ -22,8 +23,7 @@ def hulls_before(folder: Path, vessel: Vessel) -> tuple[EarlierHull, ...]:
     number = vessel.hull_number
     found: list[EarlierHull] = []
     for path in sorted(folder.glob("*/assessment.yaml")):
-        with path.open("rb") as stream:
-            head = _NUMBER.search(stream.read(_HEAD))
+        head = _NUMBER.search(read_some(path, _HEAD))
         if head is None or number is None or int(head[1]) >= number:
             continue
         try:

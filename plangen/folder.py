@@ -32,6 +32,7 @@ from plangen.plan.read import read_boat, read_plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.schedule.calendar import calendar_of
 from plangen.spec.names import slug
+from plangen.spec.ordinary_files import read_some
 from plangen.spec.problems import InputProblems, Mark, Problem, name_list, nearest_name
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 
@@ -154,9 +155,9 @@ def _of_another_plan(folder: Path, plan: Plan, written: Sequence[Path]) -> tuple
 
 
 def _is_paper_of(path: Path, plan: Plan) -> bool:
-    from plangen.collect.pdf_fields import printed_of
+    from plangen.collect.pdf_fields import LARGEST_PDF, printed_of
 
-    return printed_of(path.read_bytes()) == plan.digest
+    return printed_of(read_some(path, LARGEST_PDF)) == plan.digest
 
 
 def _contents(plan: Plan, folder: Path) -> tuple[dict[str, bytes], Plan | None, Carried | None, bytes | None]:
@@ -178,7 +179,7 @@ def _contents(plan: Plan, folder: Path) -> tuple[dict[str, bytes], Plan | None, 
 
 
 def _bytes(path: Path) -> bytes | None:
-    return path.read_bytes() if path.is_file() else None
+    return read_some(path, LARGEST_DERIVED_FILE) if path.is_file() else None
 
 
 @contextmanager

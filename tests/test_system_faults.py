@@ -212,3 +212,38 @@ def test_a_paper_of_another_plan_is_said_to_be_old(run: Run) -> None:
         said = run("draft", "tern.yaml", "--no-pdf")[1]
         assert "plan.pdf is old" in said
         assert "without --no-pdf" in said
+
+
+def test_a_schema_that_is_there_already_stays(run: Run) -> None:
+    Path("spec.schema.json").write_text("mine", encoding="utf-8")
+    code, said = run("start", "motor-planing", "--out", "one.yaml")
+    assert (code, "stays as it is" in said) == (0, True)
+    assert Path("one.yaml").exists()
+    assert Path("spec.schema.json").read_text("utf-8") == "mine"
+    assert run("start", "motor-planing", "--out", "one.yaml")[0] == 2
+    Path("spec.schema.json").unlink()
+    assert run("start", "motor-planing", "--out", "two.yaml")[0] == 0
+    assert '"$schema"' in Path("spec.schema.json").read_text("utf-8")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="modes of Unix")
+def test_mode_umask_and_link_of_the_findings_stay(run: Run, tmp_path: Path) -> None:
+    mask = os.umask(0o027)
+    try:
+        folder = drafted(run)
+        findings = folder / "findings.yaml"
+        assert {path.name: path.stat().st_mode & 0o777 for path in folder.iterdir()} == dict.fromkeys(
+            (path.name for path in folder.iterdir()), 0o640
+        )
+        elsewhere = tmp_path / "elsewhere.yaml"
+        findings.rename(elsewhere)
+        elsewhere.chmod(0o600)
+        findings.symlink_to(elsewhere)
+        Path("notes.txt").write_text("found: Wet locker, saloon, remark\n", encoding="utf-8")
+        assert run("collect", str(folder), "notes.txt")[0] == 0
+        assert run("draft", "tern.yaml", "--no-pdf")[0] == 0
+        assert findings.is_symlink()
+        assert elsewhere.stat().st_mode & 0o777 == 0o600
+        assert "Wet locker" in elsewhere.read_text("utf-8")
+    finally:
+        os.umask(mask)

@@ -51,6 +51,7 @@ def _returned(paths: list[Path]) -> list[Returned]:
 
     from plangen.collect.field_export import LARGEST_EXPORT
     from plangen.collect.returned import read_returned
+    from plangen.spec.ordinary_files import read_some
     from plangen.spec.problems import InputProblems, Mark, Problem
 
     forms: list[Returned] = []
@@ -60,8 +61,7 @@ def _returned(paths: list[Path]) -> list[Returned]:
             if str(path) == "-":
                 forms.append(read_returned(sys.stdin.buffer.read(LARGEST_EXPORT + 1), "standard input"))
                 continue
-            with path.open("rb") as stream:
-                forms.append(read_returned(stream.read(LARGEST_EXPORT + 1), str(path)))
+            forms.append(read_returned(read_some(path, LARGEST_EXPORT), str(path)))
         except OSError as error:
             faults.append(Problem(Mark(str(path)), "", f"the file can't be read: {error.strerror}"))
         except InputProblems as found:

@@ -21,7 +21,7 @@ def start(
     """
     import json
 
-    from plangen.files import write_whole
+    from plangen.files import write_all, write_whole
     from plangen.packs.library import load_library
     from plangen.spec.problems import InputProblems, Mark, Problem, nearest_name
     from plangen.spec.schema import spec_schema
@@ -50,8 +50,21 @@ def start(
                 ]
             )
         text = starter_text(hull, load_library(jurisdictions=()).starters.get(hull, {}))
+    schema = out.parent / SCHEMA_FILE
+    current = (json.dumps(spec_schema(), indent=1, ensure_ascii=False) + "\n").encode()
+    if not schema.exists() and not schema.is_symlink():
+        write_all(out.parent, {out.name: text.encode(), schema.name: current})
+        say(f"wrote {out} and {schema} (for your editor)")
+        return
     write_whole(out, text.encode())
-    write_whole(
-        out.parent / SCHEMA_FILE, (json.dumps(spec_schema(), indent=1, ensure_ascii=False) + "\n").encode()
-    )
-    say(f"wrote {out} and {out.parent / SCHEMA_FILE} (for your editor)")
+    kept = "is there already and" if _holds(schema, current) else "is another one than this program's; it"
+    say(f"wrote {out}; {schema} {kept} stays as it is")
+
+
+def _holds(file: Path, content: bytes) -> bool:
+    from plangen.spec.ordinary_files import read_some
+
+    try:
+        return read_some(file, len(content)) == content
+    except OSError:
+        return False

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path, PurePath
 
+from plangen.spec.ordinary_files import read_some
 from plangen.spec.problems import InputProblems
 
 
@@ -20,10 +21,10 @@ def is_filled(path: Path) -> bool:
         return False  # what is typed into a field page is in the browser, not in the file
     if path.suffix == ".xlsx":
         return _is_filled_workbook(path)
-    from plangen.collect.pdf_fields import read_form
+    from plangen.collect.pdf_fields import LARGEST_PDF, read_form
 
     try:
-        fields = read_form(path.read_bytes(), path.name).fields
+        fields = read_form(read_some(path, LARGEST_PDF), path.name).fields
     except InputProblems:
         return True
     return any(value for name, value in fields.items() if not name.startswith("plan/"))
@@ -32,9 +33,10 @@ def is_filled(path: Path) -> bool:
 def _is_filled_workbook(path: Path) -> bool:
     from plangen.collect.list_lines import head_of
     from plangen.collect.list_workbook import lines_of_workbook
+    from plangen.collect.returned import LARGEST_LIST
 
     try:
-        lines = lines_of_workbook(path.read_bytes(), path.name, path.name).lines
+        lines = lines_of_workbook(read_some(path, LARGEST_LIST), path.name, path.name).lines
     except InputProblems:
         return True
     printed = [head_of(line.text) for line in lines]

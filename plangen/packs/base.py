@@ -19,6 +19,10 @@ def _as_text(value: object) -> object:
     return str(value) if plain else value
 
 
+def _as_condition(value: object) -> object:
+    return str(value).lower() if isinstance(value, bool) else _as_text(value)
+
+
 def as_list(value: object) -> object:
     """Return a single value as a list of one."""
     return value if isinstance(value, (list, tuple)) or value is None else [value]
@@ -29,7 +33,7 @@ TextField = Annotated[str, BeforeValidator(_as_text), Field(max_length=1500)]
 #: An expression whose value is a number or quantity; a bare quantity such as `0.5 V` counts as itself.
 ValueField = Annotated[str, BeforeValidator(_as_text), Field(max_length=2000)]
 #: An expression that is true or false.
-ConditionField = Annotated[str, BeforeValidator(_as_text), Field(max_length=2000)]
+ConditionField = Annotated[str, BeforeValidator(_as_condition), Field(max_length=2000)]
 TextList = Annotated[tuple[TextField, ...], BeforeValidator(as_list)]
 IdList = Annotated[tuple[Identifier, ...], BeforeValidator(as_list)]
 

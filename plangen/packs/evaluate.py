@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from math import isclose
+from math import isclose, isfinite
 from typing import Any
 
 from jinja2 import nodes
@@ -58,7 +58,7 @@ def evaluate(text: str, scope: Scope) -> Any:
         ) from error
 
 
-def evaluate_node(node: nodes.Expr, scope: Scope) -> Any:
+def evaluate_node(node: nodes.Node, scope: Scope) -> Any:
     """Return the value of an expression that has been read already; see `evaluate`."""
     try:
         return _value(node, scope)
@@ -112,6 +112,13 @@ def show(value: Any, units: UnitSystem = "metric") -> str:
     return str(value)
 
 
+def finite(value: Any) -> Any:
+    """Return a number or quantity, or raise `ExpressionError` where it is without end or no number at all."""
+    if not isfinite(value.magnitude if is_quantity(value) else value):
+        raise ExpressionError("too large")
+    return value
+
+
 def truth(value: Any) -> bool:
     """Tell whether a value counts as true; a quantity does unless it is zero."""
     if is_quantity(value):
@@ -124,7 +131,8 @@ def _value(node: nodes.Node, scope: Scope) -> Any:
 
 
 def _const(node: nodes.Const, scope: Scope) -> Any:
-    return node.value
+    value = node.value
+    return finite(value) if isinstance(value, float) else value
 
 
 def _data(node: nodes.TemplateData, scope: Scope) -> Any:
@@ -202,6 +210,9 @@ def _use_formula(formula: Formula, arguments: Sequence[Any], named: Mapping[str,
     if missing or len(arguments) > len(formula.units):
         raise ExpressionError(f"{formula.name} is called without {', '.join(missing) or 'order'}")
     outcome = formula.function(**plain)
+    for one in outcome if isinstance(outcome, (list, tuple)) else [outcome]:
+        if isinstance(one, float):
+            finite(one)
     result: Any = outcome
     if formula.returns not in (TEXT, DATE, "dimensionless"):
         result = (
@@ -255,12 +266,12 @@ def _operate(operation: type[nodes.Node], left: Any, right: Any) -> Any:
         ):
             raise ExpressionError(f"{show(value)!r} is no number or quantity")
     if operation is nodes.Add:
-        return left + right
+        return finite(left + right)
     if operation is nodes.Sub:
-        return left - right
+        return finite(left - right)
     if operation is nodes.Mul:
-        return left * right
-    return left / right
+        return finite(left * right)
+    return finite(left / right)
 
 
 def _compare(node: nodes.Compare, scope: Scope) -> bool:
@@ -371,4 +382,6 @@ _HANDLERS: dict[type[nodes.Node], Any] = {
 def as_quantity(value: Any, unit: str) -> Quantity:
     """Return the value in the unit; a plain number is taken to be in it already."""
     value = need(value)
-    return value.to(unit) if is_quantity(value) else registry.Quantity(float(value), unit)
+    given: Quantity = value.to(unit) if is_quantity(value) else registry.Quantity(float(value), unit)
+    finite(given)
+    return given

@@ -140,6 +140,8 @@ def _year(date: Any) -> int:
 
 def _rounded(value: Any, step: Any = 1) -> Any:
     value, step = need(value), need(step)
+    if not (step.magnitude if is_quantity(step) else step) > 0:
+        raise ExpressionError("rounded to a step that isn't more than nothing")
     ratio = (value / step).to("dimensionless").magnitude if is_quantity(value / step) else value / step
     return round(ratio) * step
 

@@ -13,12 +13,20 @@ from pydantic import BaseModel
 
 from plangen.formulas import FORMULAS, Formula
 from plangen.formulas.declare import DATE, TEXT
+from plangen.packs.constants import require_values
 from plangen.packs.functions import FUNCTIONS
 from plangen.packs.syntax import ExpressionError, parse_expression, parse_text
 from plangen.packs.usage import is_noting, note_formula, note_key
 from plangen.spec.model import Spec
 from plangen.spec.problems import name_list, nearest_name
-from plangen.spec.quantity import KINDS, QuantityError, parse_quantity, registry, unit_from_label
+from plangen.spec.quantity import (
+    KINDS,
+    QuantityError,
+    is_unit_label,
+    parse_quantity,
+    registry,
+    unit_from_label,
+)
 from plangen.spec.shape import Shape, shapes
 
 Word = Literal["number", "quantity", "text", "flag", "date", "date-or-year", "section", "list", "any"]
@@ -143,13 +151,17 @@ Names = Mapping[str, Type]
 
 def infer_expression(text: str, names: Names) -> Type:
     """Return the type of an expression, or raise `TypeFault` or `ExpressionError`."""
-    return _infer(parse_expression(text), names)
+    node = parse_expression(text)
+    found = _infer(node, names)
+    require_values(node)
+    return found
 
 
 def infer_text(text: str, names: Names) -> None:
     """Check every expression that stands in a text."""
     for part in parse_text(text):
         _infer(part, names)
+        require_values(part)
 
 
 def same_kind(left: Type, right: Type) -> bool:
@@ -285,6 +297,8 @@ def _function(
             raise TypeFault(f"{name} wants a list, found {types[0]}")
         return NUMBER if name == "count" else types[0].element or ANY
     if name in ("least", "greatest"):
+        if isinstance(arguments[0], nodes.List) and not arguments[0].items:
+            raise TypeFault(f"the {name} of nothing", function.summary)
         elements = [t.element if t.word == "list" and t.element else t for t in types]
         for other in elements[1:]:
             if not same_kind(elements[0], other):
@@ -301,10 +315,20 @@ def _function(
     if name == "stated":
         return types[0]
     if name == "number":
-        if types[0].word != "quantity":
+        if types[0].word not in ("quantity", "any"):
             raise TypeFault(f"number wants a quantity, found {types[0]}")
+        _check_counted_in(types[0], arguments[1])
         return NUMBER
     return NUMBER if name in ("rounded_up", "rounded_down") else TEXT_TYPE
+
+
+def _check_counted_in(found: Type, unit: nodes.Expr) -> None:
+    summary = FUNCTIONS["number"].summary
+    if not isinstance(unit, nodes.Const) or not is_unit_label(str(unit.value)):
+        raise TypeFault("number wants a unit in quotes", summary)
+    wanted = quantity_type(unit_from_label(str(unit.value)))
+    if not same_kind(found, wanted):
+        raise TypeFault(f"{found} counted in {unit.value}", summary)
 
 
 def _over_items(name: str, arguments: Sequence[nodes.Expr], types: Sequence[Type], names: Names) -> Type:

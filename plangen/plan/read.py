@@ -7,6 +7,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from plangen.plan.model import Boat, Plan
+from plangen.spec.ordinary_files import read_some
 from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_yaml, read_yaml_file
 
@@ -33,8 +34,7 @@ _HEAD = 20_000
 def read_boat(path: Path) -> Boat | None:
     """Return whose plan a plan.yaml is, from its first lines; nothing where they don't say it."""
     try:
-        with path.open(encoding="utf-8") as stream:
-            lines = stream.read(_HEAD).splitlines()
+        lines = read_some(path, _HEAD).decode(errors="replace").splitlines()
         start = lines.index("boat:")
         end = next(number for number in range(start + 1, len(lines)) if not lines[number].startswith(" "))
         node = read_yaml("\n".join(lines[start:end]), str(path))

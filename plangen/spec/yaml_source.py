@@ -21,6 +21,7 @@ from ruamel.yaml.events import (
     SequenceStartEvent,
 )
 
+from plangen.spec.ordinary_files import read_some
 from plangen.spec.problems import InputProblems, Mark, Problem
 
 if TYPE_CHECKING:
@@ -269,12 +270,17 @@ def read_yaml_file(path: Path, name: str | None = None, largest: int = LARGEST_F
 def read_text_file(path: Path, shown: str, largest: int = LARGEST_FILE) -> str:
     """Return the text of a file; raises `InputProblems` where it is too large, not UTF-8 or can't be read."""
     try:
-        size = path.stat().st_size
-        if size > largest:
+        content = read_some(path, largest)
+        if len(content) > largest:
             raise InputProblems(
-                [Problem(Mark(shown), "", f"a file of {size} bytes", f"at most {largest} bytes")]
+                [
+                    Problem(
+                        Mark(shown), "", f"a file of {path.stat().st_size} bytes", f"at most {largest} bytes"
+                    )
+                ]
             )
-        return path.read_text(encoding="utf-8").removeprefix("\ufeff")
+        text = content.decode().removeprefix("\ufeff")
+        return text.replace("\r\n", "\n").replace("\r", "\n")
     except UnicodeDecodeError as error:
         raise InputProblems([_encoding_problem(error, shown)]) from error
     except OSError as error:

@@ -107,7 +107,7 @@ checks:
 
 
 def rule(
-    value: str = "1", when: str = "true", title: str = "T", tolerance: str = "1", minutes: str = "1"
+    value: str = "1", when: str = "vessel", title: str = "T", tolerance: str = "1", minutes: str = "1"
 ) -> str:
     """A pack of one rule with something of a stranger's in it."""
     return _RULE.format(value=value, when=when, title=title, tolerance=tolerance, minutes=minutes)
@@ -130,6 +130,14 @@ PACKS = {
     "divided-by-zero": rule(value="1/0"),
     "nothing-over-nothing": rule(value='q("0 m")/q("0 m")'),
     "infinity": rule(value="1e999"),
+    "infinity-reckoned": rule(value='number(vessel.length_hull, "m") * 1e300 * 1e300'),
+    "zero-reckoned": rule(value='1 / (number(vessel.length_hull, "m") - number(vessel.length_hull, "m"))'),
+    "condition-without-value": rule(when='1 / (number(vessel.length_hull, "m") - 7) > 1'),
+    "text-without-value": rule(title="{{ 1 / (number(vessel.length_hull, 'm') - 7) }}"),
+    "text-without-end": rule(title="{{ number(vessel.length_hull, 'm') * 1e300 * 1e300 }}"),
+    "tolerance-without-end": rule(tolerance='number(vessel.length_hull, "m") * 1e300 * 1e300'),
+    "minutes-without-end-reckoned": rule(minutes="number(vessel.length_hull, 'm') * 1e300 * 1e300"),
+    "minutes-large": rule(minutes="1e300"),
     "deep": rule(value="(" * 500 + "1" + ")" * 500),
     "long": rule(value="1" + "+1" * 3000),
     "unit-without-end": rule(value='q("1 m**9999999")'),

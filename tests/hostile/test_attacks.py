@@ -6,6 +6,7 @@ entity bombs, terminal escapes, hostile PDFs and JSON.
 
 from __future__ import annotations
 
+import os
 import resource
 import shutil
 import socket
@@ -24,6 +25,27 @@ from tests.hostile import attacks
 SPEC = "vessel: {name: Tern, hull: motor-planing, length_hull: 7 m}\nheads: 1\n"
 #: Seconds of processor and megabytes of memory for one file, and characters of answer.
 SECONDS, MEGABYTES, ANSWER = 2.0, 200, 60_000
+
+#: A command, and the file that is put there for it: ENDLESS where the command names it.
+DOORS = (
+    ("draft", "ENDLESS", "--no-pdf", "endless.yaml"),
+    ("draft", "above.yaml", "--no-pdf", "endless.yaml"),
+    ("draft", "tern.yaml", "--no-pdf", "house.yaml"),
+    ("draft", "tern.yaml", "--no-pdf", "plans/tern/findings.yaml"),
+    ("draft", "tern.yaml", "--no-pdf", "plans/tern/plan.yaml"),
+    ("draft", "tern.yaml", "--no-pdf", "plans/tern/sheets.xlsx"),
+    ("draft", "tern.yaml", "--no-pdf", "plans/tern/plan.pdf"),
+    ("why", "tern.yaml", "nothing@boat", "--pack", "packs", "packs/endless.yaml"),
+    ("collect", "plans/tern", "ENDLESS", "endless"),
+    ("collect", "plans/tern", "tern.yaml", "plans/tern/findings.yaml"),
+    ("answers", "tern.yaml", "ENDLESS", "endless.pdf"),
+    ("assess", "plans/tern", "--no-pdf", "plans/tern/plan.yaml"),
+    ("assess", "plans/tern", "--no-pdf", "plans/tern/findings.yaml"),
+    ("assess", "plans/tern", "--no-pdf", "plans/tern/instruments.yaml"),
+    ("assess", "plans/tern", "--no-pdf", "--instruments", "ENDLESS", "endless.yaml"),
+    ("compare", "ENDLESS", "plans/tern", "endless.yaml"),
+    ("tally", "plans", "plans/tern/assessment.yaml"),
+)
 
 Attack = Callable[..., None]
 
@@ -116,6 +138,20 @@ def test_yaml(attack: Attack, door: str, name: str) -> None:
 @pytest.mark.parametrize("door", ["spec", "pack", "house", "findings", "register", "plan"])
 def test_bytes_that_are_no_text(attack: Attack, door: str, name: str) -> None:
     _at(door, attack, attacks.BYTES[name])
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes of Unix")
+@pytest.mark.parametrize("words", DOORS, ids=lambda words: f"{words[0]}-{words[-1].replace('/', '-')}")
+@pytest.mark.parametrize("kind", ["pipe", "device"])
+def test_what_never_ends(attack: Attack, words: tuple[str, ...], kind: str) -> None:
+    """A pipe that nobody writes into, and a device that gives without end, at every door."""
+    *command, name = words
+    file = Path(name)
+    file.parent.mkdir(exist_ok=True)
+    file.unlink(missing_ok=True)
+    os.mkfifo(file) if kind == "pipe" else file.symlink_to("/dev/zero")
+    Path("above.yaml").write_text(f"extends: endless.yaml\n{SPEC}", encoding="utf-8")
+    attack(*(word.replace("ENDLESS", name) for word in command))
 
 
 def _at(door: str, attack: Attack, content: bytes) -> None:

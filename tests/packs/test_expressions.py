@@ -7,8 +7,10 @@ import time
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pydantic import TypeAdapter
 
 from plangen.formulas import OutOfRange
+from plangen.packs.base import ConditionField
 from plangen.packs.evaluate import Scope, evaluate, holds, render
 from plangen.packs.facts import Assumed, Facts, Missing, Subject
 from plangen.packs.functions import MissingInput
@@ -89,7 +91,21 @@ def test_every_value_that_is_read_is_noted_with_its_origin(scope: Scope) -> None
 
 
 @pytest.mark.parametrize(
-    "text", ["1 / 0", "q('1 V') / 0", "q('1 V') + q('1 A')", "'a' * 3", "head.tank + 1", "least([])"]
+    "text",
+    [
+        "1 / 0",
+        "q('1 V') / 0",
+        "q('1 V') + q('1 A')",
+        "'a' * 3",
+        "head.tank + 1",
+        "least([])",
+        "1e999",
+        "number(q('1e300 m'), 'mm') * 1e300",
+        "q('1e300 m') * 1e300",
+        "1e308 * 10 - 1e308 * 10",
+        "rounded(7, 0)",
+        "rounded(q('7 m'), q('-1 m'))",
+    ],
 )
 def test_what_has_no_value_is_an_error_with_a_name(scope: Scope, text: str) -> None:
     with pytest.raises(ExpressionError):
@@ -215,6 +231,37 @@ def test_static_checking_finds_what_can_be_right_for_no_boat(text: str, part: st
     with pytest.raises(TypeFault) as found:
         infer_expression(text, {})
     assert part in found.value.found + found.value.accepted
+
+
+@pytest.mark.parametrize(
+    ("text", "part"),
+    [
+        ("q('0 m') / q('0 m')", "division by zero"),
+        ("number(vessel.length_hull, 'm') / (2 - 2)", "division by zero"),
+        ("vessel.length_hull / q('0 m') > 3", "division by zero"),
+        ("1 if heads else 1 / 0", "division by zero"),
+        ("hull_speed(q('4 m') / 0)", "division by zero"),
+        ("number(vessel.length_hull, 'm**9999999')", "a unit in quotes"),
+        ("number(vessel.length_hull, 'kg')", "counted in kg"),
+        ("rounded(1, 0)", "a step"),
+        ("rounded(vessel.length_hull, q('0 m'))", "a step"),
+        ("greatest([])", "of nothing"),
+        ("1e999", "too large"),
+        ("number(vessel.length_hull, 'm') * (1e200 * 1e200)", "too large"),
+        ("hull_speed(q('-1 m'))", "above zero"),
+    ],
+)
+def test_static_checking_finds_what_has_a_value_on_no_boat(text: str, part: str) -> None:
+    with pytest.raises(ExpressionError) as found:
+        infer_expression(text, {})
+    assert part in str(found.value)
+
+
+@pytest.mark.parametrize("word", ["true", "false"])
+def test_a_condition_may_be_a_plain_yes_or_no(scope: Scope, word: str) -> None:
+    text = TypeAdapter(ConditionField).validate_python(word == "true")
+    assert infer_expression(text, {}).word == "flag"
+    assert holds(text, scope) is (word == "true")
 
 
 def test_what_is_only_assumed_is_not_stated(scope: Scope) -> None:

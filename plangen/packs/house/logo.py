@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
+from plangen.spec.ordinary_files import read_some
 from plangen.spec.problems import Mark, Problem, nearest_name
 
 LARGEST_LOGO = 500_000
@@ -47,8 +48,7 @@ def read_logo(folder: Path, name: str, mark: Mark) -> LogoData | Problem:
         pictures = [one.name for one in folder.iterdir() if one.suffix.lower() in (".png", ".jpg", ".jpeg")]
         return fault(f"{name!r}: there is no such file", nearest=nearest_name(name, pictures))
     try:
-        with path.open("rb") as stream:
-            content = stream.read(LARGEST_LOGO + 1)
+        content = read_some(path, LARGEST_LOGO)
     except OSError as error:
         return fault(f"{name!r} can't be read: {error.strerror}")
     if len(content) > LARGEST_LOGO:
