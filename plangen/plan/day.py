@@ -185,13 +185,15 @@ class Trial(PlanModel):
     `prepare` are the plant states that the other side is asked for before the trial begins.
     `checks_apart` is the person-minutes of the checks one by one, `rounds_together` those of the rounds.
     `critical_path` names the rounds that fix when the trial ends; `lower_bound` is the shortest that any order
-    could take, and `span` what this one takes, in minutes.
+    could take, and `span` what this one takes, in minutes. `in_hand` is the share of the hours that only what decides
+    may use, the rest being kept for what goes wrong.
     """
 
     people: tuple[str, ...] = ()
     days: int = 1
     hours: float | None = None
     sea_hours: float | None = None
+    in_hand: float = 0.0
     priority: int = 3
     prepare: tuple[str, ...] = ()
     checks_apart: float = 0.0

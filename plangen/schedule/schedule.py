@@ -110,6 +110,7 @@ def _trial(wishes: Wishes, plan: Plan, kinds: Kinds, fitted: Fit, days: int) -> 
         checks_apart=round(sum(apart(check, kinds) for check in plan.checks if check.id in chosen), 1),
         rounds_together=round(sum(one.person_minutes for one in fitted.rounds), 1),
         span=fitted.timetable.span,
+        in_hand=wishes.usual.in_hand if wishes.minutes is not None else 0.0,
         lower_bound=lower_bound(fitted.problem),
         critical_path=critical_path(fitted.problem, fitted.timetable),
     )

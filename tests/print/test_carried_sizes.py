@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import io
 import re
+from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache, cached_property
 from itertools import pairwise
@@ -19,6 +21,7 @@ from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
 from plangen.print.carried.clipboards import clipboards_of
 from plangen.print.carried.document import carried_document
+from plangen.print.carried.lines import Line, line_of
 from plangen.print.pdf import write_pdf
 from plangen.schedule.schedule import schedule
 from plangen.schedule.wishes import Instead
@@ -28,7 +31,10 @@ from tests.conftest import shipped
 
 MM = 72 / 25.4
 #: Lower margin and the height that the margins leave of an A4 page (ISO 216), in millimetres.
-FOOT, HEIGHT = 16.0, 268.0
+FOOT, HEIGHT = 14.0, 271.0
+#: Margins at the left and the right, in millimetres, with what a letter may lean over them.
+LEFT, RIGHT = 16.5, 9.5
+METHODS: Mapping[str, str] = defaultdict(lambda: "M1")
 USED = ("monohull", "sloop_9m", "long_keeler_1988")
 
 
@@ -61,6 +67,11 @@ def one_day() -> Printed:
     return printed("catamaran", 10, 2, 1)
 
 
+def three_days() -> Printed:
+    """Two people and three days of ten hours on the catamaran."""
+    return printed("catamaran", 10, 2, 3)
+
+
 def survey(boat: str) -> Printed:
     """One surveyor and eight hours on a used boat."""
     return printed(boat, 8, 1, 1)
@@ -86,8 +97,41 @@ def fills(content: bytes) -> list[float]:
     return shares
 
 
+def crossings(content: bytes) -> list[tuple[int, str]]:
+    """Return words that stand over other words, across the edge of a box to write in, or beyond the margins."""
+    found: list[tuple[int, str]] = []
+    widgets = [
+        [reference.get_object() for reference in page.get("/Annots", [])]
+        for page in PdfReader(io.BytesIO(content)).pages
+    ]
+    for number, page in enumerate(pdfium.PdfDocument(content)):
+        text = page.get_textpage()
+        words = [text.get_rect(index) for index in range(text.count_rects())]
+        boxes = [[float(x) for x in one["/Rect"]] for one in widgets[number] if one["/Subtype"] == "/Widget"]
+        for index, (left, low, right, high) in enumerate(words):
+            outside = left < LEFT * MM or right > page.get_width() - RIGHT * MM
+            over_edge = any(
+                min(right, box[2]) - max(left, box[0]) > 0.4 * MM
+                and min(high, box[3]) - max(low, box[1]) > 0.8 * MM
+                and (left < box[0] - 0.3 * MM or right > box[2] + 0.3 * MM)
+                for box in boxes
+            )
+            over_words = any(
+                min(right, other[2]) - max(left, other[0]) > 0.5 * MM
+                and min(high, other[3]) - max(low, other[1]) > 0.45 * min(high - low, other[3] - other[1])
+                for other in words[index + 1 :]
+            )
+            if outside or over_edge or over_words:
+                found.append((number + 1, text.get_text_bounded(left, low, right, high)))
+    return found
+
+
 def test_a_day_of_two_people_is_carried_on_twenty_pages() -> None:
     assert len(one_day().feet) <= 20
+
+
+def test_three_days_of_two_people_are_carried_on_fifty_pages() -> None:
+    assert len(three_days().feet) <= 50
 
 
 @pytest.mark.parametrize("boat", USED)
@@ -174,7 +218,7 @@ def test_every_page_of_a_clipboard_has_its_headings() -> None:
 
 
 def test_every_column_of_a_table_has_a_heading() -> None:
-    tables = re.findall(r'<table class="(?:items|run)">.*?</table>', one_day().html, re.DOTALL)
+    tables = re.findall(r'<table class="(?:items|run)">.*?</table>', three_days().html, re.DOTALL)
     assert tables
     for table in tables:
         heads = re.findall(r"<th[^>]*>(.*?)</th>", table, re.DOTALL)
@@ -190,7 +234,7 @@ def test_every_reading_has_its_code() -> None:
         for sheet in board.rounds:
             for block in sheet.blocks:
                 for line in block.lines:
-                    assert f'<td class="code">{line.code}</td>' in paper.html
+                    assert re.search(f'<td class="code">{re.escape(line.code)}<', paper.html)
                     for cell in line.cells:
                         assert line.code + cell.letter == cell.code
                         name = cell.field + ("/yes" if cell.kind == "tick" else "")
@@ -200,3 +244,42 @@ def test_every_reading_has_its_code() -> None:
                         elif block.items is not None:
                             column = next(one for one in block.items.columns if one.id == cell.id)
                             assert cell.letter == column.name or f"<b>{cell.letter}</b>" in before
+
+
+def test_words_that_stand_on_a_clipboard_once_are_said_where_they_stand() -> None:
+    """A check "as 5.1" comes after 5.1 on the same clipboard; what isn't printed of it is printed there, word for word."""
+    again = 0
+    for board in clipboards_of(one_day().plan):
+        above: dict[str, Line] = {}
+        for line in (line for sheet in board.rounds for line in sheet.lines):
+            if not line.like:
+                above[line.code] = line
+                assert {part for cell in line.cells for part in cell.parts} == {
+                    part for expected in line.check.expect for part in expected.parts if not expected.series
+                }
+                continue
+            again += 1
+            first = above[line.like]
+            assert (first.check.rule, first.check.do) == (line.check.rule, line.check.do)
+            said = {cell.id: cell for cell in first.cells}
+            whole = {cell.id: cell for cell in line_of(line.check, one_day().plan, METHODS, None).cells}
+            for cell in line.cells:
+                full = whole[cell.id]
+                assert (cell.good, cell.basis, cell.tip, cell.code) == (
+                    full.good,
+                    full.basis,
+                    full.tip,
+                    full.code,
+                )
+                if (cell.words, cell.parts) != (full.words, full.parts):
+                    assert full.words == said[cell.id].words
+                    assert full.words.startswith(cell.words)
+                    assert cell.words
+                    for own, there in zip(full.parts, said[cell.id].parts, strict=True):
+                        assert own == there or own in cell.parts
+    assert again > 10
+
+
+@pytest.mark.parametrize("boat", ["", *USED])
+def test_nothing_stands_over_something_else_or_beyond_the_margins(boat: str) -> None:
+    assert not crossings((survey(boat) if boat else three_days()).pdf)

@@ -8,13 +8,16 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Literal
 
-from plangen.print.carried.answers import BOX, CODE, GAP, LINE, PAD, ROW, WIDTH
+from plangen.print.carried.answers import BOX, CODE, GAP, LINE, PAD, ROW
 from plangen.print.carried.lines import Cell, Line
+from plangen.print.carried.page import WIDTH
 from plangen.print.carried.run_table import RunTable, run_table_of
 from plangen.print.carried.text_width import lines_of, width_of
 
 #: Readings that a table of items has room for, and the widest that an item's name may stand, in millimetres.
 _MOST_COLUMNS, _WIDEST_ITEM, _NARROWEST_ITEM = 6, 46.0, 20.0
+#: The narrowest that the remarks' column may be.
+_NARROWEST_REMARK = 30.0
 #: Where there are many readings, an item's name and the space between boxes are narrower.
 _MANY, _ITEM_OF_MANY, _GAP_OF_MANY = 6, 30.0, 1.5
 #: Lines of a column's words at its head; longer ones stand above the table.
@@ -34,11 +37,12 @@ class Column:
     basis: str
     is_condition: bool
     parts: tuple[str, ...]
+    width: float
 
     @property
     def long(self) -> bool:
         """Tell whether its words stand above the table, for they would make the heads high."""
-        return bool(self.name) and lines_of(f"{self.name} {self.words}", BOX) > _MOST_LINES
+        return bool(self.name) and lines_of(f"{self.name} {self.words}", self.width - GAP) > _MOST_LINES
 
     @property
     def shown_above(self) -> str:
@@ -54,7 +58,6 @@ class Items:
     lines: tuple[Line, ...]
     columns: tuple[Column, ...]
     item_width: float
-    column_width: float
 
     @property
     def first(self) -> Line:
@@ -78,10 +81,13 @@ class Items:
         if self.above:
             height += lines_of("; ".join(column.shown_above for column in self.above), room) * LINE + PAD
         heads = [
-            f"{column.name} {'' if column.long else column.words} {column.good} {column.basis}"
+            lines_of(
+                f"{column.name} {'' if column.long else column.words} {column.good} {column.basis}",
+                column.width - GAP,
+            )
             for column in self.columns
         ]
-        height += max(lines_of(head, BOX) for head in heads) * LINE + PAD
+        height += max(heads) * LINE + PAD
         return height + sum(self._row(line) for line in self.lines)
 
     def _row(self, line: Line) -> float:
@@ -144,11 +150,13 @@ def items_of(lines: Sequence[Line]) -> Items | None:
     many = len(by_id) >= _MANY
     most, gap = (_ITEM_OF_MANY, _GAP_OF_MANY) if many else (_WIDEST_ITEM, GAP)
     widest = min(max(max(names) + GAP, _NARROWEST_ITEM), most)
-    columns = tuple(_column(id, cells) for id, cells in by_id.items())
-    return Items(tuple(lines), columns, widest, BOX + gap)
+    columns = tuple(_column(id, cells, gap) for id, cells in by_id.items())
+    taken = CODE + widest + sum(column.width for column in columns)
+    return Items(tuple(lines), columns, widest) if taken + _NARROWEST_REMARK <= WIDTH else None
 
 
-def _column(id: str, cells: Sequence[Cell]) -> Column:
+def _column(id: str, cells: Sequence[Cell], gap: float) -> Column:
+    widest = max(width_of(f"{cell.good} {cell.basis}".strip(), weight=700) for cell in cells)
     goods = {(cell.good, cell.basis) for cell in cells}
     good, basis = goods.pop() if len(goods) == 1 else ("", "")
     return Column(
@@ -159,4 +167,5 @@ def _column(id: str, cells: Sequence[Cell]) -> Column:
         basis=basis,
         is_condition=cells[0].is_condition,
         parts=tuple(dict.fromkeys(part for cell in cells for part in cell.parts)),
+        width=max(BOX, widest, *(width_of(word) for word in cells[0].words.split())) + gap,
     )

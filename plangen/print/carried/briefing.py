@@ -54,7 +54,7 @@ class Briefing:
 def briefing_of(plan: Plan) -> Briefing:
     """Return the briefing of a plan."""
     hazards = _hazards(plan)
-    listed = in_columns((height(f"{text} {rounds}", HALF, 9.8, 0.5) for text, rounds in hazards), 2)
+    listed = in_columns((height(f"{text} {rounds}", HALF, 9.2, 0.8) for text, rounds in hazards), 2)
     return Briefing(
         TODAY,
         EMERGENCY,
@@ -63,6 +63,12 @@ def briefing_of(plan: Plan) -> Briefing:
         _FOOT,
         _HEAD + 3 * _SECOND + len(TODAY) * _ROW + _stop_height() + listed + height(_FOOT, WIDTH, 8, 2.0),
     )
+
+
+def _few(rounds: Sequence[int]) -> str:
+    """Write the numbers of rounds where they are few; how many they are helps nobody."""
+    shown = few_rounds(rounds)
+    return "" if shown.endswith("rounds") else shown
 
 
 def _stop_height() -> float:
@@ -74,6 +80,4 @@ def _hazards(plan: Plan) -> Sequence[tuple[str, str]]:
     for one in plan.rounds:
         for name in one.cautions:
             rounds.setdefault(name, []).append(one.number)
-    return [
-        (text, few_rounds(rounds[name])) for name, text in plan.cautions_in_short.items() if name in rounds
-    ]
+    return [(text, _few(rounds[name])) for name, text in plan.cautions_in_short.items() if name in rounds]

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 
 from plangen.plan.day import Round, Session, TimetableStep
 from plangen.plan.model import Plan, PlannedCheck
-from plangen.print.carried.answers import CODE, WIDTH
+from plangen.print.carried.answers import CODE
 from plangen.print.carried.blocks import Block, blocks_of
 from plangen.print.carried.lines import Line, line_of
+from plangen.print.carried.page import WIDTH
+from plangen.print.carried.said_before import said_once
 from plangen.print.carried.text_width import width_of
 from plangen.print.carried.words import counted, hours, plain_title
 
@@ -82,6 +85,13 @@ class Clipboard:
         return sum(len(sheet.lines) for sheet in self.rounds)
 
 
+def _said_once(sheets: Iterable[RoundSheet]) -> tuple[RoundSheet, ...]:
+    """Return the rounds of a clipboard with the words of a check that stands there again printed the first time only."""
+    own = list(sheets)
+    lines = iter(said_once(line for sheet in own for line in sheet.lines))
+    return tuple(replace(sheet, lines=tuple(islice(lines, len(sheet.lines)))) for sheet in own)
+
+
 def method_numbers(plan: Plan) -> dict[str, str]:
     """Return the number under which each rule's method is found: M1, M2 … by system as the packs are ordered."""
     order = {line.pack: number for number, line in enumerate(plan.packs)}
@@ -117,7 +127,7 @@ def clipboards_of(plan: Plan) -> tuple[Clipboard, ...]:
                     anchor=f"clipboard-{len(boards) + 1}",
                     title=f"{titles.get(setting, setting)}{which}",
                     facts=counted(len(rounds), "round"),
-                    rounds=tuple(_sheet(one, plan) for one in rounds),
+                    rounds=_said_once(_sheet(one, plan) for one in rounds),
                 )
             )
     return tuple(boards)
@@ -165,7 +175,7 @@ def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
         anchor=f"clipboard-{session.id}-{session.people.index(person) + 1}",
         title=f"{person}'s clipboard{', ' + day.rstrip(', ') if day else ''}",
         facts=f"{counted(len(own), 'round')}, {counted(checks, 'check')}, {hours(work)} of work",
-        rounds=tuple(own),
+        rounds=_said_once(own),
         beside=tuple(beside),
         session=session.id,
     )

@@ -25,7 +25,12 @@ _WHY_SHORT = {
     "series": "not routine on this hull",
     "order": "what comes before is out",
 }
-PARTIES = ("For the buyer", "For the seller or yard", "Skipper in charge", "Witness")
+#: Who signs: of a survey nobody sells or hands over.
+PARTIES = {
+    "delivery": ("For the buyer", "For the seller or yard", "Skipper in charge", "Witness"),
+    "survey": ("For the client", "For the owner", "Skipper in charge", "Surveyor"),
+    "commissioning": ("For the yard", "For the owner", "Skipper in charge", "Witness"),
+}
 #: Wishes that can't be met, of which so many are told.
 _MOST_SHORT = 2
 #: Of what the house file dropped and that decides, how many are named.
@@ -40,6 +45,8 @@ _WAYS = (
     (True, False, 3),
     (True, False, 2),
 )
+#: Millimetres: a line of the letterhead.
+_LINE_OF_LETTERHEAD = 4.0
 #: Millimetres: what the pages take of a row of contents.
 _PAGES = 21.0
 #: Millimetres: the boat's head without her particulars, the figures, a heading, a row of contents, where people sign.
@@ -87,7 +94,7 @@ def cover_of(plan: Plan, boards: Sequence[Clipboard], around: Around, paper: Pap
             questions=plan.questions[:questions],
             in_and_out=_in_and_out(plan, heaviest),
             contents=tuple(_contents(plan, boards, around, by_day)),
-            parties=PARTIES,
+            parties=PARTIES[plan.purpose],
         )
         for by_day, heaviest, questions in _WAYS
     ]
@@ -174,6 +181,8 @@ def _in_and_out(plan: Plan, heaviest: bool) -> tuple[tuple[str, str, str], ...]:
         reasons = Counter(_WHY_SHORT[row.why] for row in plan.left_out)
         why = ", ".join(f"{words} {count}" for words, count in reasons.items())
         said = f"{why[:1].upper()}{why[1:]}."
+        if plan.trial.in_hand and reasons[_WHY_SHORT["time"]]:
+            said += f" {plan.trial.in_hand:.0%} of the hours stay free for what goes wrong."
         if heaviest:
             said += f" Heaviest: {_titles(plan.left_out)}."
         lines.append(("Left out", counted(len(plan.left_out), "check"), said))
@@ -208,6 +217,13 @@ def _titles(rows: Sequence[LeftOut | OutsideScope], most: int = 3) -> str:
     return "; ".join(titles[:most]) + more
 
 
+def _letterhead_height(house: House | None) -> float:
+    if house is None or house.letterhead is None:
+        return 0.0
+    own = house.letterhead
+    return _LINE_OF_LETTERHEAD * (2 + (own.licence is not None) + (own.insurance is not None)) + 5.0
+
+
 def _height(cover: Cover, plan: Plan) -> float:
     """Return about how high the cover stands, in millimetres."""
     boat = plan.boat
@@ -216,7 +232,13 @@ def _height(cover: Cover, plan: Plan) -> float:
     )
     names = " · ".join(part for part in (boat.builder, boat.model, boat.hull_id, boat.flag) if part)
     day = " · ".join(part for part in (boat.trial_date, boat.place, boat.daylight) if part)
-    head = _HEAD + height(f"{about} · {names}", WIDTH) + height(day, WIDTH) + height(boat.name, WIDTH, 24)
+    head = (
+        _HEAD
+        + _letterhead_height(plan.house)
+        + height(f"{about} · {names}", WIDTH)
+        + height(day, WIDTH)
+        + height(boat.name, WIDTH, 24)
+    )
     short = sum(height(f"n TOO SHORT n {words}", WIDTH - 2, 10, 2.4) for words in cover.short)
     steps = (*cover.first, *("n" * 60 for _ in range(3)))
     first = sum(height(words, HALF - 7, 10, 1.5) for words in steps)

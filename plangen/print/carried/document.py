@@ -20,11 +20,11 @@ from plangen.print.zone_map import symbol_of_key, zone_map_svg
 
 #: The style of all that is carried.
 STYLE = "carried/carried.css"
-#: Pages of snags: one for each day, so many at the most, and those of a plan without days.
-_MOST_SHEETS, _SHEETS_OF_THE_WHOLE = 4, 2
+#: Snags that there is room for at the least: on the first day, on each further one, in all, and in a plan without days.
+_FIRST_DAY, _EACH_DAY, _MOST_SNAGS, _SNAGS_OF_THE_WHOLE = 3, 6, 24, 12
 #: Millimetres: what lies between two parts, a snag, the heading above snags, what a list needs to be worth its heading.
-_APART, _SNAG, _SNAG_HEAD, _WORTH_A_LIST = 7.0, 42.0, 15.0, 48.0
-_SNAGS_ON_A_PAGE, _SNAGS_BELOW = 6, 3
+_APART, _SNAG, _SNAG_HEAD, _WORTH_A_LIST = 7.0, 29.6, 14.5, 48.0
+_SNAGS_BELOW = 4
 #: Checks that are named of what is left out, and snags that share a page, at the least.
 _FEWEST_NAMED, _FEWEST_SNAGS = 1, 2
 
@@ -80,12 +80,20 @@ def matter_of(plan: Plan, paper: Paper) -> Matter:
     high = 0.0
     if not left_follows:
         left_out, high = left_out_of(plan, page - _APART - _SNAG_HEAD - _SNAGS_BELOW * _SNAG)
-    sheets = min(len(plan.sessions), _MOST_SHEETS) if is_fitted(plan) else _SHEETS_OF_THE_WHOLE
     above = high if left_out and not left_follows else shopping_height(plan)
     rest = int((page - above - _APART - _SNAG_HEAD) // _SNAG) if above else 0
     shares = rest >= _FEWEST_SNAGS
-    snags = rest + (sheets - 1) * _SNAGS_ON_A_PAGE if shares else sheets * _SNAGS_ON_A_PAGE
+    snags = rest if shares else int((page - _SNAG_HEAD) // _SNAG)
+    while snags < _wanted(plan):
+        snags += int(page // _SNAG)
     return Matter(briefing, kit, follows, left_out, left_follows, snags, shares)
+
+
+def _wanted(plan: Plan) -> int:
+    """Return how many snags there has to be room for."""
+    if not is_fitted(plan):
+        return _SNAGS_OF_THE_WHOLE
+    return min(_FIRST_DAY + _EACH_DAY * (len(plan.sessions) - 1), _MOST_SNAGS)
 
 
 def _around(plan: Plan, matter: Matter) -> Around:

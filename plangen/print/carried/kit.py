@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass
 
 from plangen.plan.model import KitItem, Plan
@@ -15,8 +15,10 @@ _KINDS = (
     ("protection", "Protection"),
     ("consumable", "Consumables"),
 )
+#: What an accuracy says of its percentage, which the head of the kit says for all.
+_SHARE = "% of reading"
 #: Millimetres: the heading, a group's heading, the least height of a line, what a tick and a number take of its width.
-_HEAD, _GROUP, _LEAST, _TICK, _NUMBER = 15.0, 7.0, 6.9, 8.0, 15.0
+_HEAD, _GROUP, _LEAST, _TICK, _NUMBER = 15.0, 6.2, 6.7, 7.0, 14.0
 
 
 @dataclass(frozen=True)
@@ -49,11 +51,12 @@ def kit_of(plan: Plan) -> tuple[KitGroup, ...]:
             rounds.setdefault(name, []).append(one.number)
             if one.id in day_of:
                 days.setdefault(name, []).append(day_of[one.id])
-    several = len(plan.sessions) > 1 and plan.trial.hours is not None
+    every = {session.day for session in plan.sessions}
+    several = len(every) > 1 and plan.trial.hours is not None
     groups = []
     for kind, title in _KINDS:
         lines = [
-            _line(item, rounds.get(item.id, []), days.get(item.id, []) if several else [])
+            _line(item, rounds.get(item.id, []), days.get(item.id, []) if several else [], every)
             for item in plan.kit
             if item.kind == kind and item.served_by is None
         ]
@@ -62,11 +65,14 @@ def kit_of(plan: Plan) -> tuple[KitGroup, ...]:
     return tuple(groups)
 
 
-def _line(item: KitItem, rounds: Sequence[int], days: Sequence[int]) -> KitLine:
-    needed = f"day {number_ranges(days)}" if days else few_rounds(rounds)
+def _line(item: KitItem, rounds: Sequence[int], days: Sequence[int], every: Set[int]) -> KitLine:
+    needed = few_rounds(rounds)
+    if days:
+        needed = "" if every <= set(days) else f"day {number_ranges(days)}"
     many = f"{item.quantity} {item.counted}".strip() if item.quantity is not None else ""
     title = f"{item.title}, {many}" if many else item.title
-    return KitLine(item.id, title, item.accuracy, needed, item.kind == "instrument")
+    accuracy = item.accuracy.replace(_SHARE, "%")
+    return KitLine(item.id, title, accuracy, needed, item.kind == "instrument")
 
 
 def kit_height(groups: Sequence[KitGroup]) -> float:
@@ -78,5 +84,5 @@ def kit_height(groups: Sequence[KitGroup]) -> float:
             width = THIRD - _TICK - (_NUMBER if line.numbered else 0.0)
             # accuracy and rounds are smaller than the title
             words = f"{line.title} {line.accuracy} {line.needed}"
-            heights.append(height(words, width, 8.7, 0.6, _LEAST))
+            heights.append(height(words, width, 8.6, 1.0, _LEAST))
     return _HEAD + in_columns(heights, 3)

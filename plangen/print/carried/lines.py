@@ -90,7 +90,7 @@ class Cell:
 
 @dataclass(frozen=True)
 class Line:
-    """One check on a sheet: its cells, series apart."""
+    """One check on a sheet: its cells, series apart; `like` is the code of the check above that has its words in full."""
 
     check: PlannedCheck
     code: str
@@ -101,6 +101,7 @@ class Line:
     people: int
     cells: tuple[Cell, ...]
     series: tuple[Cell, ...]
+    like: str = ""
 
     @property
     def shown(self) -> str:
@@ -109,13 +110,18 @@ class Line:
         people = f", {self.people} people" if self.people > 1 else ""
         # the grade stands in a frame, which takes about a letter at each end
         grade = f"n{self.grade}n" if self.grade else ""
-        return " ".join(part for part in (grade, item, f"{self.do}.", self.method + people) if part)
+        what = f"as {self.like}{people}." if self.like else f"{self.do}{people}."
+        return " ".join(part for part in (grade, item, what) if part)
+
+    @property
+    def shown_whole(self) -> str:
+        """Return all that is printed of it beside its boxes."""
+        return " ".join((self.shown, *(cell.shown for cell in self.cells)))
 
     @property
     def answers(self) -> Answers:
         """Return how its boxes stand beside its text."""
-        text = " ".join((self.shown, *(cell.shown for cell in self.cells)))
-        return answers_of(text, [cell.wide for cell in self.cells])
+        return answers_of(self.shown_whole, [cell.wide for cell in self.cells])
 
 
 def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: str | None) -> Line:

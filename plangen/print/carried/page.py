@@ -8,10 +8,10 @@ from plangen.print.carried.text_width import lines_of
 from plangen.print.html import Paper
 
 #: What the margins of carried.css leave of a page, in millimetres.
-_HEIGHT: dict[Paper, float] = {"A4": 268.0, "letter": 250.4}
-WIDTH = 181.0
+_HEIGHT: dict[Paper, float] = {"A4": 271.0, "letter": 253.4}
+WIDTH = 183.0
 #: Half of the width, without the gap between two columns, and a third.
-HALF, THIRD = 87.0, 57.0
+HALF, THIRD = 88.0, 57.7
 _LINE = 1.22 * 10 * 25.4 / 72
 
 

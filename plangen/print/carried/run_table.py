@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
-from plangen.print.carried.answers import BOX, CODE, GAP, LINE, PAD, WIDTH
+from plangen.print.carried.answers import BOX, CODE, GAP, LINE, PAD
 from plangen.print.carried.lines import Cell, Line, Point
+from plangen.print.carried.page import WIDTH
 from plangen.print.carried.text_width import lines_of, width_of
 from plangen.print.charts import ticks
 
@@ -26,6 +27,11 @@ class RunColumn:
 
     cell: Cell
     good_width: float
+
+    @property
+    def width(self) -> float:
+        """Return its whole width in millimetres."""
+        return self.good_width + BOX + GAP
 
 
 @dataclass(frozen=True)
@@ -51,7 +57,7 @@ def run_table_of(line: Line) -> RunTable | None:
     steps = tuple(point.at for point in drawn.points)
     step_width = max(width_of(step, weight=700) for step in steps) + GAP
     columns = tuple(RunColumn(cell, _good_width(cell)) for cell in together)
-    used = step_width + sum(BOX + GAP + column.good_width for column in columns)
+    used = step_width + sum(column.width for column in columns)
     room = WIDTH - CODE - used - GAP
     if room < _NARROWEST:
         return None

@@ -17,9 +17,11 @@ from plangen.print.carried.words import day_in_words, hours, number_ranges, plai
 from plangen.print.html import Paper
 
 #: The drawing in millimetres: its width, where the bars begin, and the height of a bar and of a lane.
-WIDTH, _LEFT, _BAR, _LANE = 181.0, 24.0, 4.2, 8.0
+WIDTH, _LEFT, _BAR, _LANE = 183.0, 24.0, 4.2, 8.0
 #: What lies between two bars, and how many bars there are at the least.
 _BETWEEN, _FEWEST_BARS = 0.6, 3
+#: What lies between two letters.
+_APART = 0.8
 _TEXT = 'font-family="\'Plan Sans\', sans-serif" fill="#000"'
 #: Small words of the drawing in points, and the size of a round's number in its lane.
 _SIZE, _NUMBER, _NUMBER_OF_SHORT = 2.8 * 72 / 25.4, 3.0, 2.2
@@ -99,7 +101,8 @@ def _day(plan: Plan, session: Session, paper: Paper) -> Day:
     numbers = {one.id: one.number for one in plan.rounds}
     chart, high = _chart(session, numbers, short)
     columns = 1 if len(rows) <= _ONE_COLUMN else 2
-    who_width = min(max((width_of(row.who) for row in rows), default=0.0) + 2, _WIDEST_WHO)
+    widest = max(width_of("Who", 8, 600), *(width_of(row.who) for row in rows), 0.0)
+    who_width = min(widest + 2, _WIDEST_WHO)
     what = (WIDTH if columns == 1 else HALF) - _FIGURES - who_width
     above = _HEAD + _changes_height(changes) + _LIST_HEAD
     row_height = _ROW_OF_ONE if columns == 1 else _ROW
@@ -229,8 +232,13 @@ def _chart(
     below: list[str] = []
     if changes:
         chart.text(0, chart.y + 3.1, "change")
+        after = 0.0
         for number, step in enumerate(changes):
-            chart.text(chart.x(step.start), chart.y + 3.1, _letter(number), anchor="middle", bold=True)
+            # letters of changes that follow at once stand beside one another
+            wide = width_of(_letter(number), _SIZE, 700)
+            at = max(chart.x(step.start), after + wide / 2)
+            after = at + wide / 2 + _APART
+            chart.text(at, chart.y + 3.1, _letter(number), anchor="middle", bold=True)
             below.append(
                 f'<line x1="{chart.x(step.start):.2f}" y1="6" x2="{chart.x(step.start):.2f}" y2="{chart.y + 0.6:.2f}" stroke="#000" stroke-width="0.2" stroke-dasharray="0.6 0.8"/>'
             )
