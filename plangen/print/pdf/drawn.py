@@ -2,59 +2,91 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from hashlib import sha256
 
 from plangen.kept import Kept
-from plangen.print.pdf.join import anchors, page_count
+from plangen.print.pdf.laid import Laid
 from plangen.print.pdf.parts import Part
-from plangen.print.pdf.workers import Draw
 
 #: How often contents may change their own length before their page numbers are taken as they are.
 _ROUNDS = 3
 
+Draw = Callable[[Sequence[str]], Iterator[tuple[int, bytes]]]
+#: Begins to draw the feet of parts with some numbers of pages; gives nothing where no feet are wanted.
+Feet = Callable[[Sequence[int]], Iterator[tuple[int, bytes]]]
+
 
 class Drawn:
-    """What makes PDFs of parts."""
+    """What makes PDFs of the parts of one document."""
 
-    def __init__(self, made_from: str, kept: Kept, draw: Draw, say: Callable[[str], None]) -> None:
-        """Draw with something that lays out; what is kept goes by a digest of all that the parts share."""
-        self._made_from, self._kept, self._draw, self._say = made_from, kept, draw, say
+    def __init__(self, parts: Sequence[Part], made_from: str, kept: Kept) -> None:
+        """Look up what is kept; it goes by a digest of all that the parts share, and of each part."""
+        self._parts, self._made_from, self._kept = parts, made_from, kept
+        self._waiting = [place for place, part in enumerate(parts) if part.asks_pages]
+        self._known: dict[int, Laid] = {}
+        for place, part in enumerate(parts):
+            content = None if part.asks_pages else kept.get(self._key(part))
+            if content is not None:
+                self._known[place] = Laid(content)
 
-    def whole(self, parts: Sequence[Part]) -> list[bytes]:
-        """Return the PDF of each part, the contents with the page numbers of the others."""
-        known = dict(
-            zip(
-                [place for place, part in enumerate(parts) if not part.asks_pages],
-                self._parts([part for part in parts if not part.asks_pages]),
-                strict=True,
-            )
-        )
-        asking = [place for place, part in enumerate(parts) if part.asks_pages]
-        counts = {place: page_count(content) for place, content in known.items()}
-        counts |= dict.fromkeys(asking, 1)
-        inner = {place: anchors(content) for place, content in known.items()}
-        for _ in range(_ROUNDS if asking else 0):
-            pages = _pages(counts, inner, len(parts))
-            made = self._parts([parts[place].with_pages(pages) for place in asking])
-            known |= dict(zip(asking, made, strict=True))
-            lengths = {place: page_count(known[place]) for place in asking}
-            if all(counts[place] == length for place, length in lengths.items()):
+    @property
+    def missing(self) -> list[str]:
+        """Return the documents that have to be laid out before anything is known of page numbers."""
+        return [
+            part.html
+            for place, part in enumerate(self._parts)
+            if place not in self._known and not part.asks_pages
+        ]
+
+    def draw_others(self, draw: Draw, say: Callable[[str], None]) -> None:
+        """Lay out the parts that wait for no page numbers."""
+        places = [
+            place
+            for place, part in enumerate(self._parts)
+            if place not in self._known and not part.asks_pages
+        ]
+        drawn = draw([self._parts[place].html for place in places])
+        for number, (which, content) in enumerate(drawn, start=1):
+            place = places[which]
+            self._kept.put(self._key(self._parts[place]), content)
+            self._known[place] = Laid(content)
+            say(f"laid out {number} of {len(places)} parts")
+
+    def draw_waiting(self, draw: Draw, feet: Feet) -> tuple[list[Laid], bytes | None]:
+        """Return all parts, the contents with the page numbers of the others, and the feet of all pages.
+
+        The feet are begun together with the contents, whose length seldom is another than thought.
+        """
+        counts = {place: laid.pages for place, laid in self._known.items()}
+        counts |= dict.fromkeys(self._waiting, 1)
+        inner = {place: laid.anchors for place, laid in self._known.items()}
+        for _ in range(_ROUNDS):
+            lengths = dict(counts)
+            begun = feet([counts[place] for place in range(len(self._parts))])
+            self._draw_contents(draw, _pages(counts, inner, len(self._parts)))
+            counts |= {place: self._known[place].pages for place in self._waiting}
+            if counts == lengths:
                 break
-            counts |= lengths
-        return [known[place] for place in range(len(parts))]
+        else:
+            begun = feet([counts[place] for place in range(len(self._parts))])
+        return [self._known[place] for place in range(len(self._parts))], next(
+            (content for _, content in begun), None
+        )
 
-    def _parts(self, parts: Sequence[Part]) -> list[bytes]:
-        keys = [sha256((self._made_from + part.html).encode()).hexdigest() for part in parts]
-        found = {key: self._kept.get(key) for key in keys}
-        missing = {key: part.html for key, part in zip(keys, parts, strict=True) if found[key] is None}
-        for number, (key, content) in enumerate(
-            zip(missing, self._draw(list(missing.values())), strict=True)
-        ):
-            self._say(f"laid out {number + 1} of {len(missing)} parts")
-            self._kept.put(key, content)
-            found[key] = content
-        return [one for key in keys if (one := found[key]) is not None]
+    def _draw_contents(self, draw: Draw, pages: dict[str, int]) -> None:
+        asking = {place: self._parts[place].with_pages(pages) for place in self._waiting}
+        kept = {place: self._kept.get(self._key(part)) for place, part in asking.items()}
+        missing = [place for place in self._waiting if kept[place] is None]
+        drawn = draw([asking[place].html for place in missing])
+        for which, content in drawn:
+            place = missing[which]
+            self._kept.put(self._key(asking[place]), content)
+            kept[place] = content
+        self._known |= {place: Laid(content) for place, content in kept.items() if content is not None}
+
+    def _key(self, part: Part) -> str:
+        return sha256((self._made_from + part.html).encode()).hexdigest()
 
 
 def _pages(counts: dict[int, int], inner: dict[int, dict[str, int]], many: int) -> dict[str, int]:

@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
+import gc
 import os
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from plangen.print.pdf.faces import Face, PrintingUnavailable
-from plangen.print.pdf.lean import lean_drawings, lean_tags
+from plangen.print.pdf.faces import FACES, Face, PrintingUnavailable
+from plangen.print.pdf.finish import finish_with
 
 #: Pictures come as data in the document; what else a data URI may hold, as drawings that name files, is refused.
 _OWN_PICTURES = ("data:image/jpeg;base64,", "data:image/png;base64,")
+
+#: New objects since the last search for cycles, beyond which one is made between two documents.
+_MANY_OBJECTS = 150_000
+#: Rules of WeasyPrint's own style for notes, which match each element five times over; no document of ours has notes.
+_OF_NOTES = re.compile(r"^\*?::(?:footnote|note)-[a-z]+ \{[^}]*\}$", re.MULTILINE)
+#: The same for what marks an item of a list: here only where there is an item.
+_OF_MARKERS = re.compile(r"^\*?::marker(?= \{)", re.MULTILINE)
 
 
 def versions() -> str:
@@ -49,70 +59,87 @@ def _fetcher(weasyprint: Any, allowed: frozenset[Path]) -> Any:
     return OwnFilesOnly()
 
 
-def _finish(document: Any, pdf: Any) -> None:
-    """Give each tick box the appearance that viewers draw a tick with, and pages the tab order of their structure.
+def _html_without_notes(weasyprint: Any) -> Any:
+    """Return WeasyPrint's HTML with its own style freed of rules that only cost: a style is worked out for each match."""
+    from importlib.resources import files
 
-    A tick box is drawn anew by some viewers when it is ticked; without a default appearance (ISO 32000-1, 12.7.3.3)
-    they draw nothing.
+    sheets = files("weasyprint.css")
+    whole = (sheets / "html5_ua.css").read_text("utf-8")
+    lean = _OF_MARKERS.sub("li::marker", _OF_NOTES.sub("", whole))
+    own = weasyprint.CSS(string=lean)
+    forms = weasyprint.CSS(string=(sheets / "html5_ua_form.css").read_text("utf-8"))
+
+    class WithoutNotes(weasyprint.HTML):  # type: ignore[misc]
+        def _ua_stylesheets(self, forms_too: bool = False) -> list[Any]:
+            return [own, forms] if forms_too else [own]
+
+    return WithoutNotes
+
+
+@contextmanager
+def _without_searching() -> Iterator[None]:
+    """Lay out without Python's search for cycles, which would walk the whole growing tree of boxes again and again.
+
+    What a document leaves behind is searched afterwards, where it is much.
     """
-    import pydyf
-
-    lean_tags(pdf)
-    lean_drawings(pdf)
-    marks = pydyf.Dictionary({"Type": "/Font", "Subtype": "/Type1", "BaseFont": "/ZapfDingbats"})
-    pdf.add_object(marks)
-    for entry in pdf.objects:
-        if not isinstance(entry, pydyf.Dictionary):
-            continue
-        if entry.get("Subtype") == "/Widget" and entry.get("FT") == "/Btn":
-            entry["DA"] = pydyf.String("/ZaDb 12 Tf 0 g")
-            entry["MK"]["CA"] = pydyf.String("4")
-        if entry.get("Type") == "/Page":
-            entry["Tabs"] = "/S"
-    form = pdf.catalog.get("AcroForm")
-    if form is not None:
-        form["DA"] = pydyf.String("/ZaDb 12 Tf 0 g")
-        number = int(form["DR"].split()[0])
-        resources = next(entry for entry in pdf.objects if entry.number == number)
-        fonts = resources["Font"]
-        if isinstance(fonts, bytes):
-            number = int(fonts.split()[0])
-            fonts = next(entry for entry in pdf.objects if entry.number == number)
-        fonts["ZaDb"] = marks.reference
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if gc.get_count()[0] > _MANY_OBJECTS:
+            gc.collect()
+        if was:
+            gc.enable()
 
 
 class Engine:
-    """What lays out documents in one style sheet; the faces are loaded once."""
+    """What lays out documents; the faces are loaded once, and each style is read once."""
 
-    def __init__(self, style: str, faces: Sequence[Face], cut: bool) -> None:
-        """Load style and faces. Cut faces are written whole, so that all documents hold the same."""
+    def __init__(self, faces: Sequence[Face], cut: bool) -> None:
+        """Load the faces. Cut ones are the same in all documents, which only name them."""
         self._weasyprint = load()
         from weasyprint.text.fonts import FontConfiguration
 
         os.environ.setdefault("SOURCE_DATE_EPOCH", "0")
+        self._html = _html_without_notes(self._weasyprint)
         self._cut = cut
         self._fonts = FontConfiguration()
         self._fetcher = _fetcher(self._weasyprint, frozenset(face.file.resolve() for face in faces))
-        named = "\n".join(
-            f"@font-face {{ font-family: 'Plan Sans'; font-style: {face.style}; font-weight: {face.weight}; "
-            f"src: url('{face.file.resolve().as_uri()}'); }}"
-            for face in faces
-        )
-        self._sheet = self._weasyprint.CSS(
-            string=named + style, font_config=self._fonts, url_fetcher=self._fetcher
+        self._sheets: dict[str, Any] = {}
+        self._sheet(
+            "\n".join(
+                f"@font-face {{ font-family: 'Plan Sans'; font-style: {face.style}; font-weight: {face.weight}; "
+                f"src: url('{face.file.resolve().as_uri()}'); }}"
+                for face in faces
+            )
         )
 
-    def pdf(self, html: str, identifier: str = "", tags: bool = True) -> bytes:
+    def _sheet(self, style: str) -> Any:
+        if style not in self._sheets:
+            self._sheets[style] = self._weasyprint.CSS(
+                string=style, font_config=self._fonts, url_fetcher=self._fetcher
+            )
+        return self._sheets[style]
+
+    def pdf(self, style: str, html: str, tags: bool = True) -> bytes:
         """Return the PDF of a document; the same document gives the same bytes."""
-        laid_out = self._weasyprint.HTML(string=html, url_fetcher=self._fetcher, base_url=None).render(
-            stylesheets=[self._sheet], font_config=self._fonts, pdf_forms=True
+        with _without_searching():
+            return self._drawn(self._sheet(style), html, tags, shared_faces=self._cut)
+
+    def with_faces(self) -> bytes:
+        """Return a PDF that holds the faces whole."""
+        lines = "".join(
+            f"<p style=\"font: {style} {weight} 9pt 'Plan Sans'\">x</p>" for style, weight in FACES
+        )
+        return self._drawn(self._sheet(""), f"<body>{lines}</body>", tags=False, shared_faces=False)
+
+    def _drawn(self, sheet: Any, html: str, tags: bool, shared_faces: bool) -> bytes:
+        laid_out = self._html(string=html, url_fetcher=self._fetcher, base_url=None).render(
+            stylesheets=[sheet], font_config=self._fonts, pdf_forms=True
         )
         pdf: bytes = laid_out.write_pdf(
-            pdf_identifier=identifier.encode(),
-            pdf_forms=True,
-            pdf_tags=tags,
-            full_fonts=self._cut,
-            finisher=_finish,
+            pdf_forms=True, pdf_tags=tags, full_fonts=self._cut, finisher=finish_with(shared_faces)
         )
         return pdf
 

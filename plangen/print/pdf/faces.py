@@ -6,7 +6,7 @@ A face is cut once and kept; each part of a document then holds the very same on
 from __future__ import annotations
 
 import io
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
@@ -22,6 +22,9 @@ FACES = {
     ("normal", 700): "SourceSansPro-Bold.ttf",
 }
 
+#: The end of the name by which each face goes in a PDF.
+_NAMES = ("+Plan-Sans", "+Plan-Sans-Italic", "+Plan-Sans-Semi-Bold", "+Plan-Sans-Bold")
+
 #: Letters that each cut face has: Latin, Greek, punctuation, signs, arrows, shapes.
 _RANGES = (
     (0x20, 0x7F),
@@ -34,6 +37,15 @@ _RANGES = (
     (0x2700, 0x2760),
 )
 LETTERS = frozenset(chr(code) for first, after in _RANGES for code in range(first, after))
+
+
+def in_every_part(name: str) -> bool:
+    """Return whether a face with this name in a PDF is one that all parts share, where faces are cut.
+
+    >>> in_every_part("/ABCDEF+Plan-Sans-Bold"), in_every_part("/ABCDEF+Plan-Sans-Bold-Italic")
+    (True, False)
+    """
+    return name.endswith(_NAMES)
 
 
 class PrintingUnavailable(RuntimeError):
@@ -63,28 +75,40 @@ def face_file(style: str, weight: int) -> Path:
     return _package_folder() / FACES[style, weight]
 
 
-def faces_for(
-    letters: frozenset[str], kept: Kept, folder: Callable[[], Path]
-) -> tuple[tuple[Face, ...], bool]:
-    """Return the faces that print some letters, and whether they are cut ones.
-
-    Letters beyond the usual ones are printed with the whole faces, and with what the machine has where these lack them.
+def may_be_cut(letters: frozenset[str]) -> bool:
+    """Return whether the cut faces have some letters. Others are printed with the whole faces, and with what the
+    machine has where these lack them.
     """
-    package = _package_folder()
-    if not letters <= LETTERS:
-        return tuple(Face(style, weight, package / name) for (style, weight), name in FACES.items()), False
-    place = folder()
-    faces = []
-    for (style, weight), name in FACES.items():
-        file = place / name
-        file.write_bytes(_cut(package / name, kept))
-        faces.append(Face(style, weight, file))
-    return tuple(faces), True
+    return letters - {"\n", "\r", "\t"} <= LETTERS
 
 
-def _cut(file: Path, kept: Kept) -> bytes:
-    whole = file.read_bytes()
-    return kept.made(sha256(b"face 1" + _fonttools().encode() + whole).hexdigest(), lambda: _subset(whole))
+def whole_faces() -> tuple[Face, ...]:
+    """Return the faces as the package has them."""
+    return tuple(Face(style, weight, face_file(style, weight)) for style, weight in FACES)
+
+
+#: Cuts some faces, each by itself, and gives the place and the bytes of each as it is done.
+Cut = Callable[[Sequence[bytes]], Iterable[tuple[int, bytes]]]
+
+
+def cut_faces(folder: Path, kept: Kept, cut: Cut) -> tuple[Face, ...]:
+    """Write the cut faces into a folder, those that aren't kept from before cut by what is given."""
+    wholes = {face: face_file(*face).read_bytes() for face in FACES}
+    keys = {
+        face: sha256(b"face 3" + _fonttools().encode() + whole).hexdigest() for face, whole in wholes.items()
+    }
+    known = {face: content for face, key in keys.items() if (content := kept.get(key)) is not None}
+    missing = [face for face in FACES if face not in known]
+    for place, made in cut([wholes[face] for face in missing]):
+        kept.put(keys[missing[place]], made)
+        known[missing[place]] = made
+    return tuple(_written(folder, face, known[face]) for face in FACES)
+
+
+def _written(folder: Path, face: tuple[str, int], content: bytes) -> Face:
+    file = folder / FACES[face]
+    file.write_bytes(content)
+    return Face(*face, file)
 
 
 @cache
@@ -94,7 +118,12 @@ def _fonttools() -> str:
     return version("fonttools")
 
 
-def _subset(whole: bytes) -> bytes:
+#: A face's own names, in the encoding that every program reads (OpenType, table `name`).
+_LAST_NAME, _WINDOWS = 6, 3
+
+
+def cut_down(whole: bytes) -> bytes:
+    """Return a face with no more than the letters that may be printed, and how they stand beside one another."""
     from fontTools import subset
     from fontTools.ttLib import TTFont
 
@@ -103,8 +132,12 @@ def _subset(whole: bytes) -> bytes:
     )
     cutter = subset.Subsetter(options)
     cutter.populate(unicodes=[ord(letter) for letter in LETTERS])
-    font = TTFont(io.BytesIO(whole), recalcTimestamp=False)
+    font = TTFont(io.BytesIO(whole), recalcTimestamp=False, recalcBBoxes=False, lazy=True)
+    names = font["name"]  # while it is in the face, all of its rules are searched for what they are called
+    del font["name"]
     cutter.subset(font)
+    names.names = [one for one in names.names if one.nameID <= _LAST_NAME and one.platformID == _WINDOWS]
+    font["name"] = names
     made = io.BytesIO()
     font.save(made)
     return made.getvalue()

@@ -7,49 +7,31 @@ import warnings
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from plangen.print.pdf.fonts import Fonts
+from plangen.print.pdf.laid import targets
 from plangen.print.pdf.parts import SCHEME
 
 if TYPE_CHECKING:
     from pikepdf import Pdf
 
-
-def page_count(content: bytes) -> int:
-    """Return how many pages a PDF has."""
-    import pikepdf
-
-    with pikepdf.open(io.BytesIO(content)) as pdf:
-        return len(pdf.pages)
+    from plangen.print.pdf.laid import Laid
 
 
-def anchors(content: bytes) -> dict[str, int]:
-    """Return the place of each named target of a PDF: the number of its page, from 0."""
-    import pikepdf
+def joined(parts: Sequence[Laid], faces: bytes | None, feet: bytes | None, identifier: str) -> bytes:
+    """Return parts as one PDF, with the faces that they only name, each page with its foot.
 
-    with pikepdf.open(io.BytesIO(content)) as pdf:
-        numbers = {page.objgen: number for number, page in enumerate(pdf.pages)}
-        return {name: numbers[target[0].objgen] for name, target in _targets(pdf.Root)}
-
-
-def _targets(catalog: Any) -> list[tuple[str, Any]]:
-    """Return the named targets of a PDF: name, then page and place."""
-    if "/Names" not in catalog or "/Dests" not in catalog.Names:
-        return []
-    entries = list(catalog.Names.Dests.Names)
-    return [(str(name), target) for name, target in zip(entries[::2], entries[1::2], strict=True)]
-
-
-def joined(contents: Sequence[bytes], feet: bytes | None, identifier: str) -> bytes:
-    """Return parts as one PDF, each page with its foot; title and language are those of the first."""
+    Title and language are those of the first.
+    """
     import pikepdf
 
     whole = pikepdf.new()
-    sources = [pikepdf.open(io.BytesIO(content)) for content in contents]
-    joiner = _Joiner(whole)
-    for source in sources:
-        joiner.add(source)
-    joiner.finish(sources[0])
+    fonts = Fonts(whole, faces)
+    joiner = _Joiner(whole, fonts)
+    for part in parts:
+        joiner.add(part.pdf)
+    joiner.finish(parts[0].pdf)
     if feet is not None:
-        _draw_feet(whole, pikepdf.open(io.BytesIO(feet)), joiner)
+        _draw_feet(whole, pikepdf.open(io.BytesIO(feet)), fonts)
     made = io.BytesIO()
     whole.trailer["/ID"] = pikepdf.Array([identifier.encode()[:32]] * 2)
     whole.save(
@@ -65,10 +47,10 @@ def joined(contents: Sequence[bytes], feet: bytes | None, identifier: str) -> by
 class _Joiner:
     """A PDF that is put together part by part."""
 
-    def __init__(self, whole: Pdf) -> None:
+    def __init__(self, whole: Pdf, fonts: Fonts) -> None:
         from pikepdf import Array, Dictionary, Name
 
-        self.whole = whole
+        self.whole, self.fonts = whole, fonts
         self.fields: list[Any] = []
         self.form: Any | None = None
         self.form_fonts: dict[str, Any] = {}
@@ -76,7 +58,7 @@ class _Joiner:
         self.bookmarks: list[tuple[Any, Any, int]] = []
         self.numbers: list[Any | int] = []
         self.next_number = 0
-        self.alike: dict[bytes, Any] = {}
+        self.drawings: dict[bytes, Any] = {}
         self.root = whole.make_indirect(Dictionary(Type=Name.StructTreeRoot))
         self.document = whole.make_indirect(
             Dictionary(Type=Name.StructElem, S=Name.Document, K=Array(), P=self.root)
@@ -92,29 +74,25 @@ class _Joiner:
         root = self.whole.copy_foreign(source.make_indirect(source.Root))
         self._take_tags(root, pages)
         self._take_form(root)
-        self.targets += _targets(root)
+        self.targets += targets(root)
         outlines = root.get("/Outlines")
         if outlines is not None and "/First" in outlines:
             self.bookmarks.append((outlines.First, outlines.Last, abs(int(outlines.get("/Count", 0)))))
         for resources in {page.obj.Resources.objgen: page.obj.Resources for page in pages}.values():
-            self.fonts_once(resources)
+            self.fonts.once_in(resources)
         for page in pages:
             for note in page.obj.get("/Annots", []):
-                _inner_link(note)
+                if note.Subtype == "/Link":
+                    _inner_link(note)
+                elif "/AP" in note:
+                    self._draw_once(note.AP.N)
 
-    def fonts_once(self, resources: Any) -> None:
-        """Put into resources the fonts that are there already, where they are alike."""
-        if "/Font" in resources:
-            for key in list(resources.Font.keys()):
-                resources.Font[key] = self._once(resources.Font[key])
-
-    def _once(self, font: Any) -> Any:
-        """Return the first font that is like this one in all that it says and holds; its file is the first alike too."""
-        for inner in font.get("/DescendantFonts", []):
-            if "/FontFile2" in inner.FontDescriptor:
-                file = inner.FontDescriptor.FontFile2
-                inner.FontDescriptor.FontFile2 = self.alike.setdefault(_said(file), file)
-        return self.alike.setdefault(_said(font), font)
+    def _draw_once(self, states: Any) -> None:
+        """Let tick boxes of one size share their drawings over all parts."""
+        for state in states.keys():  # noqa: SIM118 - no mapping of Python's own
+            drawing = states[state]
+            alike = drawing.read_raw_bytes() + drawing.BBox.unparse()
+            states[state] = self.drawings.setdefault(alike, drawing)
 
     def _take_tags(self, root: Any, pages: Sequence[Any]) -> None:
         tree = root.get("/StructTreeRoot")
@@ -141,7 +119,7 @@ class _Joiner:
         if form is None:
             return
         self.fields += list(form.Fields)
-        self.fonts_once(form.DR)
+        self.fonts.once_in(form.DR)
         for key in list(form.DR.Font.keys()) if "/Font" in form.DR else ():
             self.form_fonts.setdefault(key, form.DR.Font[key])
         self.form = self.form if self.form is not None else form
@@ -206,39 +184,20 @@ def _inner_link(note: Any) -> None:
         del note["/A"]
 
 
-def _said(value: Any) -> bytes:
-    """Return a digest of all that an object says, whatever its number is."""
-    from hashlib import sha256
-
-    from pikepdf import Array, Dictionary, Stream
-
-    if isinstance(value, Stream):
-        inner = _said_items(value)
-        return sha256(b"stream" + inner + value.read_raw_bytes()).digest()
-    if isinstance(value, Dictionary):
-        return sha256(b"dictionary" + _said_items(value)).digest()
-    if isinstance(value, Array):
-        return sha256(b"array" + b"".join(_said(one) for one in value)).digest()
-    return sha256(f"{type(value).__name__} {value!s}".encode()).digest()
-
-
-def _said_items(value: Any) -> bytes:
-    keys = sorted(str(key) for key in value.keys())  # noqa: SIM118 - no mapping of Python's own
-    return b"".join(key.encode() + _said(value[key]) for key in keys)
-
-
-def _draw_feet(whole: Pdf, feet: Pdf, joiner: _Joiner) -> None:
+def _draw_feet(whole: Pdf, feet: Pdf, fonts: Fonts) -> None:
     """Draw each page's foot as what belongs to no text (ISO 32000-1, 14.8.2.2)."""
-    from pikepdf import Dictionary, Name
+    from pikepdf import Array, Dictionary, Name, Stream
 
+    state_kept = whole.make_indirect(Stream(whole, b"q"))
     for number, (page, foot) in enumerate(zip(whole.pages, feet.pages, strict=True)):
         form = whole.copy_foreign(foot.as_form_xobject())
-        joiner.fonts_once(form.Resources)
+        fonts.once_in(form.Resources)
         resources = page.obj.Resources
         if "/XObject" not in resources:
             resources.XObject = Dictionary()
         name = Name(f"/Foot{number}")
         resources.XObject[name] = form
-        drawn = b"/Artifact <</Type /Pagination>> BDC q " + str(name).encode() + b" Do Q EMC"
-        page.contents_add(b"q", prepend=True)
-        page.contents_add(b"Q " + drawn)
+        drawn = b"Q /Artifact <</Type /Pagination>> BDC q " + str(name).encode() + b" Do Q EMC"
+        contents = page.obj.Contents
+        inner = list(contents) if isinstance(contents, Array) else [contents]
+        page.obj.Contents = Array([state_kept, *inner, whole.make_indirect(Stream(whole, drawn))])

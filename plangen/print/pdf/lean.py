@@ -1,14 +1,46 @@
-"""A PDF is made lean before it is written: tags that say nothing are taken out, drawings that are alike are held once.
+"""A PDF is made lean before it is written: tags that say nothing are taken out, drawings that are alike are held once,
+lines and letters are written shortly.
 
 What WeasyPrint hands to its finisher is worked on, in its own terms.
 """
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 #: Elements of the structure that only group (ISO 32000-1, 14.8.4): their content can as well belong to what is above them.
 _GROUPING = ("/Span", "/NonStruct")
+#: Elements that say nothing where nothing is in them. An empty cell is a cell.
+_NOTHING_IF_EMPTY = ("/Span", "/NonStruct", "/Div", "/P")
+
+#: Letters written without a shift between them, which needs no two pieces.
+_NO_SHIFT = re.compile(rb">0<")
+_NO_SHIFT_AT_THE_END = re.compile(rb">0\] TJ")
+#: A hundredth of a pixel is beyond what any eye or printer tells apart; what is less than ten may be a factor, and
+#: keeps more figures.
+_LONG_NUMBER = re.compile(rb"(?<![\w.])(-?(?:[1-9]\.\d{5}|[1-9]\d+\.\d{2}))\d+(?![\w.])")
+_NUMBER = re.compile(rb"(?<![\w.])-?\d+\.\d+(?![\w.])")
+
+
+def lean_content(pdf: Any) -> None:
+    """Write what is drawn on pages with no more figures than show."""
+    import pydyf
+
+    for entry in pdf.objects:
+        if isinstance(entry, pydyf.Stream) and not entry.extra:
+            drawn = b"\n".join(pydyf._to_bytes(item) for item in entry.stream)
+            drawn = _NO_SHIFT_AT_THE_END.sub(b">] TJ", _NO_SHIFT.sub(b"", drawn))
+            entry.stream = [_LONG_NUMBER.sub(rb"\1", drawn)]
+
+
+def lean_fields(pdf: Any) -> None:
+    """Give the place of each field and link to a hundredth of a point."""
+    import pydyf
+
+    for entry in pdf.objects:
+        if isinstance(entry, pydyf.Dictionary) and entry.get("Type") == "/Annot":
+            entry["Rect"] = pydyf.Array(round(float(place), 2) for place in entry["Rect"])
 
 
 def lean_tags(pdf: Any) -> None:
@@ -26,10 +58,14 @@ def lean_tags(pdf: Any) -> None:
         if isinstance(entry, pydyf.Dictionary) and entry.get("Type") == "/StructElem"
     ]
     for element in reversed(elements):  # what is inside stands behind what holds it
-        if element["S"] not in _GROUPING or not element["K"]:
-            continue
         above = objects.get(element["P"])
-        if above is None or above.get("Pg") != element["Pg"]:
+        if element["S"] in _NOTHING_IF_EMPTY and not element["K"] and above is not None:
+            if element.reference in above["K"]:
+                above["K"].remove(element.reference)
+                element.free = "f"
+            continue
+        if element["S"] not in _GROUPING or above is None or above.get("Pg") != element["Pg"]:
+            _lean_element(element, objects)
             continue
         if element.reference not in above["K"]:
             continue
@@ -46,6 +82,22 @@ def lean_tags(pdf: Any) -> None:
     for pieces in objects[root["ParentTree"]]["Nums"]:
         if isinstance(pieces, pydyf.Array):
             pieces[:] = [_owner(piece, owners) for piece in pieces]
+
+
+def _lean_element(element: Any, objects: dict[bytes, Any]) -> None:
+    """Say of an element only what isn't so anyhow, and hold in it what refers to a field or link."""
+    import pydyf
+
+    about = element.get("A")
+    if about is not None and about.get("Headers") == []:
+        del about["Headers"]
+    if about is not None and set(about) == {"O"}:
+        del element["A"]
+    for place, kid in enumerate(element["K"]):
+        inner = objects.get(kid)
+        if inner is not None and inner.get("Type") == "/OBJR":
+            element["K"][place] = pydyf.Dictionary({"Type": "/OBJR", "Obj": inner["Obj"]})
+            inner.free = "f"
 
 
 def _owner(piece: bytes, owners: dict[bytes, bytes]) -> bytes:
@@ -69,7 +121,17 @@ def lean_drawings(pdf: Any) -> None:
             drawing = objects.get(reference)
             if drawing is None:
                 continue
+            _round_drawing(drawing)
             kept = first.setdefault(drawing.data, reference)
             if kept != reference:
                 drawn[state] = kept
                 drawing.free = "f"
+
+
+def _round_drawing(drawing: Any) -> None:
+    """Give the drawing of a box in hundredths of a point, so that boxes of one size have the same one."""
+    import pydyf
+
+    drawn = b"\n".join(pydyf._to_bytes(item) for item in drawing.stream)
+    drawing.stream = [_NUMBER.sub(lambda found: b"%.2f" % float(found[0]), drawn)]
+    drawing.extra["BBox"] = pydyf.Array(round(float(side), 2) for side in drawing.extra["BBox"])

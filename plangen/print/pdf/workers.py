@@ -4,40 +4,56 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import ProcessPoolExecutor, as_completed
 from contextlib import contextmanager
-
-from plangen.print.pdf.engine import Engine
-from plangen.print.pdf.faces import Face
+from typing import TypeVar
 
 #: Characters of HTML below which starting processes costs more than they save.
 _WORTH_IT = 60_000
 #: How many processes lay out; given here, else as many as there are processors.
 VARIABLE = "PLANGEN_WORKERS"
 
-Draw = Callable[[Sequence[str]], Iterator[bytes]]
+T = TypeVar("T")
 
-_engine: Engine | None = None
+
+class Crew:
+    """Those who work: this process, or several."""
+
+    def __init__(self, pool: ProcessPoolExecutor | None) -> None:
+        """Let a pool of processes work, or this one."""
+        self._pool = pool
+
+    def do(
+        self, work: Callable[[T], bytes], tasks: Sequence[T], size: Callable[[T], int] = lambda _: 0
+    ) -> Iterator[tuple[int, bytes]]:
+        """Begin some tasks, and give the place of each and what came of it as they are done.
+
+        The largest is begun first, so that none is left for the end.
+        """
+        if self._pool is None:
+            return ((place, work(task)) for place, task in enumerate(tasks))
+        largest_first = sorted(range(len(tasks)), key=lambda place: -size(tasks[place]))
+        begun = {self._pool.submit(work, tasks[place]): place for place in largest_first}
+        return ((begun[one], one.result()) for one in as_completed(begun))
 
 
 @contextmanager
-def drawing(style: str, faces: Sequence[Face], cut: bool, letters: int, most: int) -> Iterator[Draw]:
-    """Give what lays out documents, in this process or in several."""
+def crew(letters: int, most: int) -> Iterator[Crew]:
+    """Give who lays out some parts with some letters."""
+    from plangen.print.pdf import tasks
+
     count = min(_processors(), most)
     if count < 2 or letters < _WORTH_IT:
-        engine = Engine(style, faces, cut)
         try:
-            yield lambda documents: map(engine.pdf, documents)
+            yield Crew(None)
         finally:
-            engine.close()
+            tasks.close()
         return
     from multiprocessing import get_context
 
-    with ProcessPoolExecutor(
-        count, mp_context=get_context("spawn"), initializer=_begin, initargs=(style, tuple(faces), cut)
-    ) as pool:
+    with ProcessPoolExecutor(count, mp_context=get_context("spawn"), initializer=tasks.begin) as pool:
         try:
-            yield lambda documents: pool.map(_draw, documents)
+            yield Crew(pool)
         except BaseException:
             pool.shutdown(cancel_futures=True)
             raise
@@ -51,17 +67,3 @@ def _processors() -> int:
         return len(os.sched_getaffinity(0))
     except AttributeError:  # not on this system
         return os.cpu_count() or 1
-
-
-def _begin(style: str, faces: Sequence[Face], cut: bool) -> None:
-    from multiprocessing.util import Finalize
-
-    global _engine
-    _engine = Engine(style, faces, cut)
-    Finalize(None, _engine.close, exitpriority=1)
-
-
-def _draw(html: str) -> bytes:
-    if _engine is None:
-        raise RuntimeError("a process that lays out was not begun")
-    return _engine.pdf(html)
