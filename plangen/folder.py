@@ -27,8 +27,8 @@ from plangen.plan.boat_identity import (
     identity_of,
     may_be_same,
 )
-from plangen.plan.model import Plan
-from plangen.plan.read import read_boat, read_plan
+from plangen.plan.model import Boat, Plan
+from plangen.plan.read import keep_plan, read_boat, read_plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.schedule.calendar import calendar_of
 from plangen.spec.names import slug
@@ -67,7 +67,7 @@ def folder_of(plan: Plan, out: Path) -> Path:
     `InputProblems` where another boat of the same name has the folder, and where several folders hold her plan.
     """
     named = out / slug(plan.boat.name)
-    there = plan_before(named)
+    there = _boat_in(named)
     if there is not None:
         _refuse_stranger(there, plan, named)
     if there is not None or named.exists() or not out.is_dir():
@@ -102,10 +102,20 @@ def _boats_in(out: Path) -> dict[Path, BoatIdentity]:
     return {folder: identity_of(boat) for folder, boat in boats.items() if boat is not None}
 
 
-def _refuse_stranger(there: Plan, plan: Plan, folder: Path) -> None:
-    other = differences(identity_of(there.boat), identity_of(plan.boat))
-    if other or not may_be_same(identity_of(there.boat), identity_of(plan.boat)):
-        found = f"the plan of another boat of that name: {'; '.join(other) or there.boat.name}"
+def _boat_in(folder: Path) -> Boat | None:
+    """Return whose plan a folder holds; nothing where it holds none that can be read."""
+    if not (folder / PLAN).is_file():
+        return None
+    boat = read_boat(folder / PLAN)
+    if boat is None and (plan := plan_before(folder)) is not None:
+        boat = plan.boat
+    return boat
+
+
+def _refuse_stranger(there: Boat, plan: Plan, folder: Path) -> None:
+    other = differences(identity_of(there), identity_of(plan.boat))
+    if other or not may_be_same(identity_of(there), identity_of(plan.boat)):
+        found = f"the plan of another boat of that name: {'; '.join(other) or there.name}"
         accepted = (
             "another folder, with --out; if she is the same boat and was corrected, move this plan.yaml away"
         )
@@ -123,26 +133,72 @@ def plan_before(folder: Path) -> Plan | None:
         return None
 
 
-def try_carry(plan: Plan, folder: Path) -> None:
-    """Raise `InputProblems` where the findings that are there can't be carried over to the plan."""
-    _contents(plan, folder)
+@dataclass(frozen=True)
+class Prepared:
+    """What a boat's folder will hold, made of the plan and the findings that were there."""
+
+    contents: Mapping[str, bytes]
+    before: Plan | None
+    carried: Carried | None
+    plan_read: bytes | None
+    findings_read: bytes | None
+
+    def is_still_of(self, folder: Path) -> bool:
+        """Tell whether what is there is still what this was made of."""
+        return (
+            _bytes(folder / FINDINGS) == self.findings_read
+            and _bytes(folder / PLAN) == self.plan_read
+            and (self.carried is not None) == _is_there(folder / FINDINGS)
+        )
 
 
-def write_draft(plan: Plan, folder: Path, papers: Mapping[str, bytes]) -> Written:
+def prepare(plan: Plan, folder: Path) -> Prepared:
+    """Return what a boat's folder will hold, with the findings that are there carried over to the plan.
+
+    Raises `InputProblems` where they can't be carried over.
+    """
+    path = folder / FINDINGS
+    plan_read, read = _bytes(folder / PLAN), _bytes(path)
+    before = plan_before(folder)
+    carried = None
+    if _is_there(path):
+        text = read_text_file(path, str(path), LARGEST_DERIVED_FILE)
+        carried = carry(text, str(path), before, plan)
+    heading = f"Trial plan of {' '.join(plan.boat.name.split())}. Derived: change the spec, not this file."
+    text = yaml_text(plan.plain(), heading)
+    contents = {
+        FINDINGS: (carried.text if carried else findings_text(plan)).encode(),
+        PLAN: text.encode(),
+    }
+    if (sessions := calendar_of(plan)) is not None:
+        contents[SESSIONS] = sessions
+    return Prepared(contents, before, carried, plan_read, read)
+
+
+def write_draft(
+    plan: Plan, folder: Path, papers: Mapping[str, bytes], prepared: Prepared | None = None
+) -> Written:
     """Write a drafted plan into a boat's folder, with the findings that are there by now carried over.
 
-    `papers` are PDFs and workbooks by their names; one that somebody has filled in is never written over.
+    `papers` are PDFs and workbooks by their names; one that somebody has filled in is never written over. What was
+    prepared is used as long as nobody changed what is in the folder.
 
-    Raises `InputProblems` where these can't be carried over; nothing is written then.
+    Raises `InputProblems` where the findings can't be carried over; nothing is written then.
     """
     folder.mkdir(parents=True, exist_ok=True)
     with hold(folder):
         for _ in range(_TRIES):
-            contents, before, carried, read = _contents(plan, folder)
-            contents |= {unfilled_name(folder, name): content for name, content in papers.items()}
-            if _bytes(folder / FINDINGS) == read:
+            if prepared is None or not prepared.is_still_of(folder):
+                prepared = prepare(plan, folder)
+            contents = {
+                **prepared.contents,
+                **{unfilled_name(folder, name): content for name, content in papers.items()},
+            }
+            if prepared.is_still_of(folder):
                 files = tuple(write_all(folder, contents))
-                return Written(files, before, carried, _of_another_plan(folder, plan, files))
+                keep_plan(plan, prepared.contents[PLAN].decode())
+                outdated = _of_another_plan(folder, plan, files)
+                return Written(files, prepared.before, prepared.carried, outdated)
     raise InputProblems([_busy(folder)])
 
 
@@ -160,22 +216,8 @@ def _is_paper_of(path: Path, plan: Plan) -> bool:
     return printed_of(read_some(path, LARGEST_PDF)) == plan.digest
 
 
-def _contents(plan: Plan, folder: Path) -> tuple[dict[str, bytes], Plan | None, Carried | None, bytes | None]:
-    """Return what a boat's folder will hold, the plan that is there, what became of its findings, and these as read."""
-    before, path = plan_before(folder), folder / FINDINGS
-    read = _bytes(path)
-    carried = None
-    if read is not None or path.is_symlink() or path.exists():
-        text = read_text_file(path, str(path), LARGEST_DERIVED_FILE)
-        carried = carry(text, str(path), before, plan)
-    heading = f"Trial plan of {' '.join(plan.boat.name.split())}. Derived: change the spec, not this file."
-    contents = {
-        FINDINGS: (carried.text if carried else findings_text(plan)).encode(),
-        PLAN: yaml_text(plan.plain(), heading).encode(),
-    }
-    if (sessions := calendar_of(plan)) is not None:
-        contents[SESSIONS] = sessions
-    return contents, before, carried, read
+def _is_there(path: Path) -> bool:
+    return path.is_symlink() or path.exists()
 
 
 def _bytes(path: Path) -> bytes | None:

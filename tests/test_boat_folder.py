@@ -22,8 +22,8 @@ from plangen.folder import (
     folder_of,
     perhaps_renamed,
     plan_and_findings,
+    prepare,
     take_forms,
-    try_carry,
     write_draft,
 )
 from plangen.plan.draft import draft_plan
@@ -260,9 +260,9 @@ def test_a_collect_during_a_draft_waits_and_loses_nothing(
 def test_findings_that_cannot_be_carried_are_said_before_anything_is_printed(tmp_path: Path) -> None:
     folder = drafted(tmp_path, planned())
     (folder / FINDINGS).write_text("boat: [", encoding="utf-8")
-    assert faults(lambda: try_carry(planned(), folder))
+    assert faults(lambda: prepare(planned(), folder))
     (folder / FINDINGS).write_bytes("boat: Z\xfcrich\n".encode("latin-1"))
-    assert "UTF-8" in faults(lambda: try_carry(planned(), folder))[0].found
+    assert "UTF-8" in faults(lambda: prepare(planned(), folder))[0].found
 
 
 def test_a_folder_that_was_given_another_name_is_found_by_the_plan_in_it(tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ from plangen.cli.options import HouseOption, PacksOption, PaperOption, PaperSize
 from plangen.cli.printing import paper_name, print_pdf
 
 if TYPE_CHECKING:
+    from plangen.folder import Prepared
     from plangen.plan.model import Plan
     from plangen.print.html import Document
     from plangen.spec.problems import Problem
@@ -76,15 +77,15 @@ def draft(
         except InputProblems as found:
             faults.extend(found.problems)
     with input_faults():
-        folders, more = _folders(plans, out) if len(plans) == len(specs) else ([], [])
+        prepared, more = _prepared(plans, out) if len(plans) == len(specs) else ([], [])
         faults += [*_same_names(specs, plans), *more]
         if faults:
             raise InputProblems(faults)
     needs_attention = False
-    for plan, folder in zip(plans, folders, strict=True):
+    for plan, (folder, made) in zip(plans, prepared, strict=True):
         papers = files_without_printer(plan) | (_papers(plan, paper) if make_pdf else {})
         with input_faults():
-            written = write_draft(plan, folder, papers)
+            written = write_draft(plan, folder, papers, made)
         say_plan(plan, written.files)
         say_draft(plan, folder, written)
         if written.before is not None and changed_in_place(written.before, plan):
@@ -102,20 +103,20 @@ def _folder_alone(specs: list[Path]) -> None:
             raise InputProblems([Problem(Mark("draft"), "SPEC", found, "one folder, or specs")])
 
 
-def _folders(plans: list[Plan], out: Path) -> tuple[list[Path], list[Problem]]:
-    """Return each boat's folder, and what is wrong with the folders that are there."""
-    from plangen.folder import folder_of, try_carry
+def _prepared(plans: list[Plan], out: Path) -> tuple[list[tuple[Path, Prepared]], list[Problem]]:
+    """Return each boat's folder with what it will hold, and what is wrong with the folders that are there."""
+    from plangen.folder import folder_of, prepare
     from plangen.spec.problems import InputProblems
 
-    folders: list[Path] = []
+    prepared: list[tuple[Path, Prepared]] = []
     faults: list[Problem] = []
     for plan in plans:
         try:
-            folders.append(folder_of(plan, out))
-            try_carry(plan, folders[-1])
+            folder = folder_of(plan, out)
+            prepared.append((folder, prepare(plan, folder)))
         except InputProblems as found:
             faults.extend(found.problems)
-    return folders, faults
+    return prepared, faults
 
 
 def _papers(plan: Plan, paper: PaperSize | None) -> dict[str, bytes]:

@@ -22,7 +22,7 @@ def draft_hull(spec: Path, wanted: Wanted) -> Done:
     from plangen import api
     from plangen.cli.draft import documents_of
     from plangen.cli.printing import paper_name
-    from plangen.folder import folder_of, try_carry, write_draft
+    from plangen.folder import folder_of, prepare, write_draft
     from plangen.print.pdf import PrintingUnavailable, write_pdf
     from plangen.print.without_printer import files_without_printer
     from plangen.spec.problems import InputProblems, Mark, Problem
@@ -33,14 +33,15 @@ def draft_hull(spec: Path, wanted: Wanted) -> Done:
         earlier = api.earlier_hulls(boat, wanted.out)
         plan = api.draft(boat, wanted.units, wanted.instead, earlier)
         folder = folder_of(plan, wanted.out)
-        try_carry(plan, folder)
+        prepared = prepare(plan, folder)
         papers = files_without_printer(plan)
         try:
             documents = documents_of(plan, paper_name(wanted.paper, plan)) if wanted.make_pdf else {}
             papers |= {name: write_pdf(document, plan.digest) for name, document in documents.items()}
         except PrintingUnavailable as reason:
             not_printed = str(reason)
-        return Done(spec, plan, folder, write_draft(plan, folder, papers), not_printed=not_printed)
+        written = write_draft(plan, folder, papers, prepared)
+        return Done(spec, plan, folder, written, not_printed=not_printed)
     except InputProblems as faults:
         return Done(spec, problems=faults.problems)
     except OSError as error:

@@ -65,10 +65,12 @@ def carry(old_text: str, name: str, old_plan: Plan | None, plan: Plan) -> Carrie
     if first.mapping is None:
         raise InputProblems([Problem(first.mark, "", "no keys", "a findings file; mend it or move it away")])
     identities = Identities(plan, old_plan)
-    text = with_ids(old_text, name, plan, old_plan)
+    text = with_ids(old_text, name, plan, old_plan, first)
+    named = first if text == old_text else read_yaml(text, name, LARGEST_DERIVED_FILE)
     units = (first.mapping.get("units") or Node(first.mark)).value or (old_plan.units if old_plan else None)
-    text = with_units_written(text, name, str(units) if units else None, old_plan, plan)
-    root, lines = read_yaml(text, name, LARGEST_DERIVED_FILE), bare_lines(text)
+    with_units = with_units_written(text, name, str(units) if units else None, old_plan, plan, named)
+    root = named if with_units == text else read_yaml(with_units, name, LARGEST_DERIVED_FILE)
+    lines = bare_lines(with_units)
     checks = _by_id(plan)
     before, aside = _entries(lines, root, "checks"), _entries(lines, root, "apart")
     stay = {id: entry for id, entry in before.items() if id in checks}
@@ -91,7 +93,8 @@ def carry(old_text: str, name: str, old_plan: Plan | None, plan: Plan) -> Carrie
     entries = {id: "\n".join(entry.lines) for id, entry in kept.items()}
     tail = _tail(lines, root, apart, second_look, settled, then) + _stages(lines, root, plan)
     text = _own_comments(lines, root) + findings_text(plan, entries, tail)
-    _make_sure(text, name, kept, apart, root)
+    if text != old_text:
+        _make_sure(text, name, kept, apart, root)
     return Carried(
         text,
         tuple(id for id in checks if id in kept and says_something(kept[id].node)),

@@ -60,13 +60,15 @@ class _Rename:
     id: str
 
 
-def with_ids(text: str, name: str, plan: Plan, before: Plan | None = None) -> str:
+def with_ids(
+    text: str, name: str, plan: Plan, before: Plan | None = None, read: Node | None = None
+) -> str:
     """Return the text of a findings file with ids for whatever else stands for a check or a reading of the plan.
 
-    Nothing but those keys changes; what stands for nothing in the plan stays as it is. Raises `InputProblems`
-    where a key is written so that it can't be changed alone.
+    Nothing but those keys changes; what stands for nothing in the plan stays as it is. `read` is the text as read, where
+    somebody has read it. Raises `InputProblems` where a key is written so that it can't be changed alone.
     """
-    root = read_yaml(text, name, LARGEST_DERIVED_FILE)
+    root = read or read_yaml(text, name, LARGEST_DERIVED_FILE)
     renames = list(_renames(root, Identities(plan, before)))
     if not renames:
         return text

@@ -55,7 +55,10 @@ def read_findings(text: str, name: str, plan: Plan) -> Findings:
     far as its checks are still there. Where a check is under `second_look:`, values of readings that it had
     before are no faults: they stay, and nothing is judged by them.
     """
-    root = read_yaml(with_ids(text, name, plan), name, LARGEST_DERIVED_FILE)
+    root = read_yaml(text, name, LARGEST_DERIVED_FILE)
+    named = with_ids(text, name, plan, read=root)
+    if named != text:
+        root = read_yaml(named, name, LARGEST_DERIVED_FILE)
     problems: list[Problem] = []
     if root.mapping is None:
         raise InputProblems([Problem(root.mark, "", "no keys", f"a mapping of {', '.join(_KEYS)}")])

@@ -33,13 +33,14 @@ class _Bare:
 _Expected = Callable[[str, str], Expectation | None]
 
 
-def with_units_written(text: str, name: str, units: str | None, before: Plan | None, plan: Plan) -> str:
+def with_units_written(
+    text: str, name: str, units: str | None, before: Plan | None, plan: Plan, root: Node
+) -> str:
     """Return the text of a findings file with the unit behind each number that would be read in another by now.
 
     `units` are those of the plan that the file was written for, `before` is that plan; ids stand for checks
-    and readings already.
+    and readings already. `root` is the text as read.
     """
-    root = read_yaml(text, name, LARGEST_DERIVED_FILE)
     gone = [one.check for records in read_then(root).values() for one in reversed(records)]
     then = _finder(before.checks if before is not None else (), gone, plan.checks)
     bare = list(_changing(root, units or plan.units, then, _finder(plan.checks), plan.units))
