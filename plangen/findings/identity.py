@@ -60,9 +60,7 @@ class _Rename:
     id: str
 
 
-def with_ids(
-    text: str, name: str, plan: Plan, before: Plan | None = None, read: Node | None = None
-) -> str:
+def with_ids(text: str, name: str, plan: Plan, before: Plan | None = None, read: Node | None = None) -> str:
     """Return the text of a findings file with ids for whatever else stands for a check or a reading of the plan.
 
     Nothing but those keys changes; what stands for nothing in the plan stays as it is. `read` is the text as read, where
