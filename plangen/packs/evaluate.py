@@ -9,14 +9,15 @@ from math import isclose, isfinite
 from typing import Any
 
 from jinja2 import nodes
-from pint.errors import PintError
 
 from plangen.formulas import FORMULAS, Formula, OutOfRange
 from plangen.formulas.declare import DATE, TEXT
 from plangen.packs.facts import Facts, Missing, Subject
 from plangen.packs.functions import FUNCTIONS, MissingInput, need
 from plangen.packs.syntax import ExpressionError, parse_expression, parse_text
-from plangen.spec.quantity import Quantity, UnitSystem, is_quantity, number_text, quantity_text, registry
+from plangen.spec.measure import Quantity
+from plangen.spec.quantity import UnitSystem, is_quantity, number_text, quantity_text
+from plangen.spec.units import UnitError
 
 
 @dataclass(frozen=True)
@@ -50,7 +51,7 @@ def evaluate(text: str, scope: Scope) -> Any:
     """
     try:
         return _value(parse_expression(text), scope)
-    except PintError as error:
+    except UnitError as error:
         raise ExpressionError(f"{text!r}: {error}") from error
     except (ZeroDivisionError, OverflowError) as error:
         raise ExpressionError(
@@ -62,7 +63,7 @@ def evaluate_node(node: nodes.Node, scope: Scope) -> Any:
     """Return the value of an expression that has been read already; see `evaluate`."""
     try:
         return _value(node, scope)
-    except (PintError, ZeroDivisionError, OverflowError) as error:
+    except (UnitError, ZeroDivisionError, OverflowError) as error:
         raise ExpressionError(str(error)) from error
 
 
@@ -88,7 +89,7 @@ def render(text: str, scope: Scope) -> str:
             parts.append(show(_value(part, scope), scope.units))
         except (MissingInput, OutOfRange):
             parts.append("–")
-        except PintError as error:
+        except UnitError as error:
             raise ExpressionError(f"{text!r}: {error}") from error
         except ZeroDivisionError as error:
             raise ExpressionError(f"{text!r}: division by zero") from error
@@ -209,16 +210,16 @@ def _use_formula(formula: Formula, arguments: Sequence[Any], named: Mapping[str,
     missing = [name for name in formula.required if name not in plain]
     if missing or len(arguments) > len(formula.units):
         raise ExpressionError(f"{formula.name} is called without {', '.join(missing) or 'order'}")
-    outcome = formula.function(**plain)
+    outcome: Any = formula.function(**plain)
     for one in outcome if isinstance(outcome, (list, tuple)) else [outcome]:
         if isinstance(one, float):
             finite(one)
     result: Any = outcome
     if formula.returns not in (TEXT, DATE, "dimensionless"):
         result = (
-            [registry.Quantity(x, formula.returns) for x in outcome]
+            [Quantity(x, formula.returns) for x in outcome]
             if isinstance(outcome, (list, tuple))
-            else registry.Quantity(outcome, formula.returns)
+            else Quantity(outcome, formula.returns)
         )
     scope.calls.append(FormulaCall(formula.name, given, result))
     return result
@@ -382,6 +383,6 @@ _HANDLERS: dict[type[nodes.Node], Any] = {
 def as_quantity(value: Any, unit: str) -> Quantity:
     """Return the value in the unit; a plain number is taken to be in it already."""
     value = need(value)
-    given: Quantity = value.to(unit) if is_quantity(value) else registry.Quantity(float(value), unit)
+    given: Quantity = value.to(unit) if is_quantity(value) else Quantity(float(value), unit)
     finite(given)
     return given
