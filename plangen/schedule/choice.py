@@ -94,39 +94,24 @@ class Choice:
         """Return what is chosen."""
         return frozenset(number for number, chosen in enumerate(self.inside) if chosen)
 
-    def weigh(self, numbers: Sequence[int], so_far: _Worth = NOTHING) -> _Worth:
-        """Return what candidates would cost and be worth, with what is taken already and all that they need."""
+    def weigh(self, number: int) -> _Worth:
+        """Return what a candidate would cost and be worth, with all that it needs."""
         inside, uses, candidates = self.inside, self.uses, self.candidates
-        if so_far is NOTHING and len(numbers) == 1 and not inside[numbers[0]]:
-            left = [one for one in self.closures[numbers[0]] if not inside[one]]
-            if len(left) == 1:
-                candidate = candidates[left[0]]
-                own = candidate.minutes
-                for share in self.shared[left[0]]:
-                    if not uses[share]:
-                        own += self.share_minutes[share]
-                return _Worth((left[0],), candidate.risk, own, own if candidate.away else 0.0)
-        new = list(so_far.new)
-        risk, cost, away = so_far.risk, so_far.cost, so_far.away
-        taken = set(new)
-        opened = {share for one in new for share in self.shared[one]}
-        for number in numbers:
-            for one in self.closures[number]:
-                if inside[one] or one in taken:
-                    continue
-                taken.add(one)
-                new.append(one)
-                candidate = candidates[one]
-                own = candidate.minutes
-                for share in self.shared[one]:
-                    if not uses[share] and share not in opened:
-                        opened.add(share)
-                        own += self.share_minutes[share]
-                risk += candidate.risk
-                cost += own
-                if candidate.away:
-                    away += own
-        return _Worth(tuple(new), risk, cost, away)
+        new = tuple(one for one in self.closures[number] if not inside[one])
+        risk = cost = away = 0.0
+        opened: set[int] = set()
+        for one in new:
+            candidate = candidates[one]
+            own = candidate.minutes
+            for share in self.shared[one]:
+                if not uses[share] and share not in opened:
+                    opened.add(share)
+                    own += self.share_minutes[share]
+            risk += candidate.risk
+            cost += own
+            if candidate.away:
+                away += own
+        return _Worth(new, risk, cost, away)
 
     def add(self, numbers: Iterable[int]) -> None:
         """Choose candidates."""
@@ -185,7 +170,7 @@ class Choice:
         Checks that share a prerequisite or a visit are weighed together as well as alone, because what they share
         may be worth its minutes only for all of them.
         """
-        worth = {number: self.weigh((number,)) for number in numbers if not self.inside[number]}
+        worth = {number: self.weigh(number) for number in numbers if not self.inside[number]}
         singles = [(-one.density, number) for number, one in worth.items()]
         heapq.heapify(singles)
         bundles = [
@@ -205,7 +190,7 @@ class Choice:
                 worth.pop(one, None)
             for number in sorted({other for one in found.new for other in self.touched[one]}):
                 if number in worth:
-                    worth[number] = self.weigh((number,))
+                    worth[number] = self.weigh(number)
                     heapq.heappush(singles, (-worth[number].density, number))
 
     def _best_single(
@@ -234,12 +219,32 @@ class Choice:
 
     def _bundle(self, members: Sequence[int], worth: Mapping[int, _Worth]) -> _Worth:
         """Return the members that are worth most together: the best for their own minutes first, as long as that helps."""
-        best = NOTHING
+        inside, uses, candidates = self.inside, self.uses, self.candidates
+        new: list[int] = []
+        taken: set[int] = set()
+        opened: set[int] = set()
+        risk = cost = away = 0.0
         for number in [one for one in members if one in worth][:MOST_TOGETHER]:
-            more = self.weigh((number,), best)
-            if more.density > best.density:
-                best = more
-        return best
+            more = [one for one in self.closures[number] if not inside[one] and one not in taken]
+            more_risk = more_cost = more_away = 0.0
+            opening: list[int] = []
+            for one in more:
+                candidate = candidates[one]
+                own = candidate.minutes
+                for share in self.shared[one]:
+                    if not uses[share] and share not in opened and share not in opening:
+                        opening.append(share)
+                        own += self.share_minutes[share]
+                more_risk += candidate.risk
+                more_cost += own
+                if candidate.away:
+                    more_away += own
+            if (risk + more_risk) / max(cost + more_cost, 0.1) > risk / max(cost, 0.1):
+                new += more
+                taken.update(more)
+                opened.update(opening)
+                risk, cost, away = risk + more_risk, cost + more_cost, away + more_away
+        return _Worth(tuple(new), risk, cost, away)
 
     def _exchange(self, limits: Limits, held: frozenset[int], free: Sequence[int]) -> None:
         """Take out what is worth least for its minutes where something worth more then fits, as long as that helps."""
@@ -277,7 +282,7 @@ class Choice:
                 break
             if self.inside[number] or number == out or out in self.closures[number]:
                 continue
-            found = self.weigh((number,))
+            found = self.weigh(number)
             if found.risk > best.risk and self.fits(found, limits):
                 best = found
         return best.new

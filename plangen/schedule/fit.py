@@ -83,7 +83,7 @@ def fit(
     first = best_timetable(problem, 1)
     latest = max((one.start for one in first.placed), default=0)
     used = max((number for number, day in enumerate(problem.days) if day.start <= latest), default=0)
-    for count in range(used + 1, used + 5):
+    for count in range(max(1, used - 1), used + 5):
         problem = _problem(tasks, days_of(tasks, wishes, ground, count), wishes, ground)
         found = best_timetable(problem, passes)
         if not found.missing:
@@ -95,12 +95,12 @@ def days_of(
     tasks: Sequence[Task], wishes: Wishes, ground: Ground, count: int, shift: bool = True
 ) -> tuple[Day, ...]:
     """Return the working days; one begins later where work in the dark has to fit in: the last, or the one before
-    where something is read the next morning."""
+    where something comes after it."""
     hour, minute = wishes.usual.start.split(":")
     base = int(wishes.start) if wishes.start is not None else int(hour) * 60 + int(minute)
     length = int(wishes.day_minutes)
-    in_dark, overnight = _minutes_in_dark(tasks, len(wishes.people))
-    evening = max(0, count - 2) if overnight else count - 1
+    in_dark, followed = _minutes_in_dark(tasks, len(wishes.people))
+    evening = max(0, count - 2) if followed else count - 1
     days = []
     for number in range(count):
         light, dark = windows(ground.light_on(number))
@@ -121,17 +121,18 @@ def days_of(
 
 
 def _minutes_in_dark(tasks: Sequence[Task], people: int) -> tuple[int, bool]:
-    """Return how long the work in the dark takes, with what it is finished by, and whether that is only next morning."""
+    """Return how long the work in the dark takes, with what it is finished by, and whether something follows it."""
     dark = {index for index, task in enumerate(tasks) if task.light == "dark"}
     minutes = sum(ceil(tasks[index].work / people) + LAST_MINUTE for index in dark)
-    overnight = False
+    followed = False
     for task in tasks:
         wait = max((lag for before, lag in task.after if before in dark), default=0)
-        if wait > LONG_WAIT:
-            overnight = True
-        elif task.light == "any" and any(before in dark for before, _ in task.after):
-            minutes += wait + task.minutes
-    return minutes, overnight
+        if task.light != "any" or not any(before in dark for before, _ in task.after):
+            continue
+        followed = True
+        if wait <= LONG_WAIT:
+            minutes += wait + task.minutes + LAST_MINUTE
+    return minutes, followed
 
 
 def _problem(tasks: tuple[Task, ...], days: tuple[Day, ...], wishes: Wishes, ground: Ground) -> Problem:

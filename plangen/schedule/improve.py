@@ -10,7 +10,7 @@ from plangen.schedule.problem import Problem, Timetable
 from plangen.schedule.timetable import Run
 
 #: How many passes are made: fewer for many tasks, whose passes take longer.
-FEWEST, MOST, WORK = 4, 600, 3_000_000
+FEWEST, MOST, WORK = 8, 600, 3_000_000
 
 
 def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) -> Timetable:
@@ -21,7 +21,7 @@ def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) ->
     size = len(problem.tasks)
     total = passes or max(FEWEST, min(MOST, WORK // max(1, size**3)))
     orders = orders_of(problem)
-    longest = max(orders[0], default=1.0) or 1.0
+    longest = max(tails_of(problem), default=1.0) or 1.0
     best, base, manner = None, orders[0], _USUAL[0]
     floor = lower_bound(problem)
     usual = [(order, trial) for trial in _USUAL for order in orders]
@@ -84,13 +84,13 @@ def orders_of(problem: Problem) -> list[list[float]]:
     away = [tail + first for tail, first in zip(tails, early, strict=True)]
     limited = any(task.away for task in tasks)
     return [
-        tails,
-        *([away] if limited else []),
-        [one + first for one, first in zip(tails, decides, strict=True)],
         [
             one + longest * value / most + first
             for one, value, first in zip(away, worth, decides, strict=True)
         ],
+        [one + first for one, first in zip(tails, decides, strict=True)],
+        tails,
+        *([away] if limited else []),
         [tail + longest * (task.people - 1) for tail, task in zip(tails, tasks, strict=True)],
         [tail - longest * (task.people - 1) for tail, task in zip(tails, tasks, strict=True)],
         [float(task.work) for task in tasks],
@@ -109,14 +109,14 @@ class _Manner:
 
 
 _USUAL = (
+    _Manner(1.0, 10.0, 0, True, True),
+    _Manner(1.0, 10.0, 30, False, True),
+    _Manner(1.0, 60.0, 30, True),
     _Manner(1.0, 10.0, 0, False),
     _Manner(1.0, 10.0, 30, True),
     _Manner(1.0, 0.0, 0, False),
     _Manner(0.2, 10.0, 0, False),
-    _Manner(1.0, 60.0, 30, True),
     _Manner(0.2, 10.0, 30, True),
-    _Manner(1.0, 10.0, 0, True, True),
-    _Manner(1.0, 10.0, 30, False, True),
     _Manner(0.2, 60.0, 30, True),
     _Manner(0.2, 0.0, 0, False),
 )

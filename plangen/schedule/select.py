@@ -15,13 +15,13 @@ from plangen.schedule.scope import unknown_without, without
 from plangen.schedule.wishes import Wishes
 
 #: How often the choice is made anew when the timetable says that it was too much or too little.
-TRIES = 5
+TRIES = 6
 #: What part of the free time is tried next when all of it was too much.
-LESS = 0.7
+LESS = 0.8
 #: How many passes are made for what decides, and how many more where something of it has found no place.
 FIRST, MUCH = 12, 50
 #: How many for the rest, and where only little was taken out.
-SOME, AGAIN = 3, 1
+SOME, AGAIN = 6, 1
 #: Which part of the people's free hours is taken to be work; the rest goes to changes and to waiting for each other.
 BUSY = 0.9
 #: What part of the time may stay free before the choice is filled up again.
@@ -269,7 +269,7 @@ def _left_out(
     for number, check in enumerate(checks):
         if choice.inside[number]:
             continue
-        worth = choice.weigh((number,))
+        worth = choice.weigh(number)
         count, more = len(worth.new), worth.cost
         if check.id in lost:
             out[check.id] = _no_place(check, selection.fitted, field).model_copy(
