@@ -38,28 +38,30 @@ def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) ->
     for _ in range(total - len(ways)):
         if not best.missing and best.span <= floor:
             break
-        strength = longest * random.choice((0.03, 0.1, 0.3, 1.0))
-        share = random.choice((0.1, 0.3, 1.0))
-        start = base if random.random() < 0.85 else random.choice(orders)
-        order = [
-            weight + (random.uniform(-strength, strength) if random.random() < share else 0.0)
-            for weight in start
-        ]
-        trial = (
-            manner
-            if random.random() < 0.6
-            else _Manner(
-                random.choice((0.1, 0.3, 1.0, 3.0)),
-                random.choice((0.0, 5.0, 10.0, 30.0, 100.0)),
-                random.choice((0, 10, 30, 60)),
-                random.random() < 0.5,
-                random.random() < 0.4,
-            )
-        )
+        order = _beside(base, longest, random)
+        trial = manner if random.random() < 0.75 else _any_manner(random)
         found = replace(_run(problem, order, trial), way=best.way)
         if found.cost <= best.cost:
             best, base, manner = found, order, trial
     return best
+
+
+def _beside(order: Sequence[float], longest: float, random: Random) -> list[float]:
+    """Return weights near others: a few tasks moved beside another one, or some of all weights shaken."""
+    near = list(order)
+    kind = random.random()
+    if kind < 0.55:
+        for _ in range(random.choice((1, 1, 2, 3))):
+            one, other = random.randrange(len(near)), random.randrange(len(near))
+            near[one] = near[other] + random.uniform(-0.01, 0.01)
+    elif kind < 0.8:
+        strength = longest * random.choice((0.03, 0.1, 0.3))
+        share = random.choice((0.1, 0.3, 1.0))
+        near = [
+            weight + (random.uniform(-strength, strength) if random.random() < share else 0.0)
+            for weight in near
+        ]
+    return near
 
 
 def orders_of(problem: Problem) -> list[list[float]]:
@@ -106,6 +108,16 @@ class _Manner:
     foresight: int
     claims: bool
     keen: bool = False
+
+
+def _any_manner(random: Random) -> _Manner:
+    return _Manner(
+        random.choice((0.1, 0.3, 1.0, 3.0)),
+        random.choice((0.0, 5.0, 10.0, 30.0, 100.0)),
+        random.choice((0, 10, 30, 60)),
+        random.random() < 0.5,
+        random.random() < 0.4,
+    )
 
 
 _USUAL = (
