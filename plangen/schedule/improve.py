@@ -50,11 +50,11 @@ def _beside(order: Sequence[float], longest: float, random: Random) -> list[floa
     """Return weights near others: a few tasks moved beside another one, or some of all weights shaken."""
     near = list(order)
     kind = random.random()
-    if kind < 0.55:
+    if kind < 0.7:
         for _ in range(random.choice((1, 1, 2, 3))):
             one, other = random.randrange(len(near)), random.randrange(len(near))
             near[one] = near[other] + random.uniform(-0.01, 0.01)
-    elif kind < 0.8:
+    elif kind < 0.85:
         strength = longest * random.choice((0.03, 0.1, 0.3))
         share = random.choice((0.1, 0.3, 1.0))
         near = [

@@ -6,6 +6,7 @@ round keeps its id: a date or an initial that stands at it never comes to stand 
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -22,7 +23,11 @@ ANYWHERE = "anywhere"
 
 @dataclass
 class Group:
-    """A round that is being put together. `before` holds a bit for every group that comes earlier."""
+    """A round that is being put together.
+
+    `needing` counts for each subject the checks that need it in some state, and `before` holds a bit for every group
+    that comes earlier.
+    """
 
     kind: Kind
     zone: str | None
@@ -30,6 +35,7 @@ class Group:
     needs: dict[str, frozenset[str]] = field(default_factory=dict)
     slow: frozenset[str] = frozenset()
     leaves: dict[str, str] = field(default_factory=dict)
+    needing: Counter[str] = field(default_factory=Counter)
     checks: list[PlannedCheck] = field(default_factory=list)
     kinds: dict[str, float] = field(default_factory=dict)
     rules: dict[str, float] = field(default_factory=dict)
@@ -109,6 +115,7 @@ def _alone(check: PlannedCheck, kinds: Kinds, plant: Plant, library: Library) ->
         needs=needs,
         slow=plant.slow(needs),
         leaves=plant.leaves(check.leaves),
+        needing=Counter(needs.keys()),
         checks=[check],
         kinds={work.id: work.once},
         rules={check.rule: check.minutes_once},
@@ -210,22 +217,36 @@ class _Book:
 
 
 def _goes_together(one: Group, other: Group) -> bool:
-    """Tell whether two rounds of one place and setting aren't too long together, and whether the same states serve."""
-    if one.slow != other.slow or one.minutes_with(other) > one.kind.longest:
+    """Tell whether two rounds of one place and setting aren't too long together, and whether the same states serve.
+
+    A check may leave something in another state than it needs, as long as no other check of the round needs that thing.
+    """
+    if one.minutes_with(other) > one.kind.longest or not _alike_slow(one, other):
         return False
     both = merged(one.needs, other.needs)
     if both is None:
         return False
-    leaves = {**one.leaves, **other.leaves}
     if any(one.leaves.get(subject, state) != state for subject, state in other.leaves.items()):
         return False
-    return all(state in both.get(subject, {state}) for subject, state in leaves.items())
+    return all(
+        state in both.get(subject, {state}) or one.needing[subject] + other.needing[subject] == 1
+        for subject, state in (*one.leaves.items(), *other.leaves.items())
+    )
+
+
+def _alike_slow(one: Group, other: Group) -> bool:
+    """Tell whether both wait for the same slow changes, or are the same work on several things that each need one."""
+    return one.slow == other.slow or (
+        bool(one.slow) and bool(other.slow) and one.rules.keys() == other.rules.keys()
+    )
 
 
 def _take(one: Group, other: Group) -> None:
     """Put the checks of a round into another."""
     one.needs = merged(one.needs, other.needs) or one.needs
+    one.slow |= other.slow
     one.leaves.update(other.leaves)
+    one.needing += other.needing
     one.checks += other.checks
     one.kinds.update(other.kinds)
     for rule, once in other.rules.items():
@@ -260,7 +281,7 @@ def _round(
         id=group.id,
         number=number,
         kind=group.kind.id,
-        title=f"{group.kind.title}: {group.zone}" if group.zone else group.kind.title,
+        title=_title(group),
         zone=group.zone,
         zones=_once_each(check.zone for check in checks if check.zone),
         setting=checks[0].setting,
@@ -278,6 +299,12 @@ def _round(
         after=tuple(groups[one].id for one in sorted(earlier) if groups[one] is not group),
         checks=tuple(check.id for check in checks),
     )
+
+
+def _title(group: Group) -> str:
+    if group.zone:
+        return f"{group.kind.title}: {group.zone}"
+    return f"{group.kind.title}: all over the boat" if group.kind.by_zone else group.kind.title
 
 
 def _once_each(texts: Iterator[str]) -> tuple[str, ...]:

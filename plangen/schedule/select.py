@@ -279,7 +279,7 @@ def _left_out(
         beside = (
             f", with {count - 1} other check{'s' if count > 2 else ''} that it needs" if count > 1 else ""
         )
-        words = f"no time; {more:.0f} person-minutes would bring it back{beside}"
+        words = f"no time left over; {more:.0f} person-minutes would bring it back{beside}"
         out[check.id] = left_out(check, "time", words, more)
     order = {check.id: index for index, check in enumerate(field.checks)}
     listed = sorted(out.values(), key=lambda one: order[one.check])

@@ -192,6 +192,33 @@ def test_an_unknown_scope_is_refused_with_the_nearest_name() -> None:
     assert "haul-out" in str(next(iter(refused.value.problems)))
 
 
+def test_nobody_waits_for_half_the_trial_while_checks_are_left_out_for_want_of_time() -> None:
+    """Three days of three people, as the spec asks: what isn't kept in hand is worked, and few checks are left."""
+    plan = planned("catamaran.yaml")
+    hours = sum((one.end - one.start) * len(one.people) for one in plan.sessions) / 60
+    worked = sum(step.minutes * len(step.people) for one in plan.sessions for step in one.steps) / 60
+    assert worked >= 0.6 * hours
+    assert len(plan.left_out) <= 0.25 * len(plan.checks)
+
+
+def test_a_trial_of_several_days_does_not_end_with_the_handover_at_night() -> None:
+    plan = planned("catamaran.yaml")
+    dark = next(one.id for one in plan.rounds if one.setting == "after-dark")
+    last = next(one.id for one in plan.rounds if one.kind == "handover")
+    begins = {step.round: (one.day, step.start) for one in plan.sessions for step in one.steps if step.round}
+    assert begins[dark] < begins[last]
+    assert begins[dark][0] < begins[last][0]
+
+
+def test_tanks_that_are_emptied_are_emptied_in_one_visit() -> None:
+    """Each needs its tank full and leaves it empty, which is nothing to the other tanks."""
+    plan = planned("catamaran.yaml")
+    emptied = {id for one in plan.rounds for id in one.checks if id.startswith("waste-tank-pump-out@")}
+    homes = {one.id for one in plan.rounds if emptied & set(one.checks)}
+    assert len(emptied) == 5
+    assert len(homes) == 1
+
+
 def test_without_hours_nothing_is_left_out() -> None:
     assert planned("monohull.yaml").left_out == ()
 
