@@ -123,7 +123,8 @@ def days_of(
 def _minutes_in_dark(tasks: Sequence[Task], people: int) -> tuple[int, bool]:
     """Return how long the work in the dark takes, with what it is finished by, and whether something follows it."""
     dark = {index for index, task in enumerate(tasks) if task.light == "dark"}
-    minutes = sum(ceil(tasks[index].work / people) + LAST_MINUTE for index in dark)
+    longest = max((tasks[index].minutes for index in dark), default=0)
+    minutes = max(longest, ceil(sum(tasks[index].work for index in dark) / people)) + LAST_MINUTE * len(dark)
     followed = False
     for task in tasks:
         wait = max((lag for before, lag in task.after if before in dark), default=0)

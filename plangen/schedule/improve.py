@@ -74,7 +74,7 @@ def orders_of(problem: Problem) -> list[list[float]]:
     tasks = problem.tasks
     early = [0.0] * len(tasks)
     for index, task in enumerate(tasks):
-        early[index] = longest if task.away else 0.0
+        early[index] = longest if task.away or task.light == "dark" else 0.0
     decides = [2 * longest if task.decides else 0.0 for task in tasks]
     worth = [task.worth / task.work for task in tasks]
     most = max(worth, default=1.0) or 1.0
@@ -84,7 +84,7 @@ def orders_of(problem: Problem) -> list[list[float]]:
             worth[before] = max(worth[before], worth[index])
             decides[before] = max(decides[before], decides[index])
     away = [tail + first for tail, first in zip(tails, early, strict=True)]
-    limited = any(task.away for task in tasks)
+    limited = any(early)
     return [
         [
             one + longest * value / most + first

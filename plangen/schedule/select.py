@@ -16,8 +16,8 @@ from plangen.schedule.wishes import Wishes
 
 #: How often the choice is made anew when the timetable says that it was too much or too little.
 TRIES = 6
-#: What part of the free time is tried next when all of it was too much.
-LESS = 0.8
+#: What part of the free time is tried next when so much was too much, and when it was not.
+LESS, MORE = 0.7, 0.5
 #: How many passes are made for what decides, and how many more where something of it has found no place.
 FIRST, MUCH = 12, 50
 #: How many for the rest, and where only little was taken out.
@@ -219,7 +219,9 @@ def _fitting(field: Field, out: dict[str, LeftOut]) -> Selection:
         if decided <= found and risk_of(candidates, found) > risk_of(candidates, base):
             kept, fitted, base = more, then, found
             lost |= without_place
-        share *= LESS
+            share = min(share, MORE)
+        else:
+            share *= LESS
     last = fit(kept, wishes, field.ground)
     if last.timetable.cost < fitted.timetable.cost:
         fitted = last

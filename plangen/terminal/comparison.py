@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 #: Why a check is left out of a plan, in a few words.
 LEFT_OUT = {
-    "time": "no time",
+    "time": "no time beside what is kept in hand",
     "sea-time": "no time at sea",
     "people": "too few people",
     "darkness": "no darkness",

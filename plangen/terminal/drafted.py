@@ -155,7 +155,7 @@ def trial_lines(plan: Plan) -> list[str]:
     lines.append("work: " + ", ".join(f"{name} {hours(minutes)}" for name, minutes in work.items()))
     if trial.span:
         lines.append(
-            f"time: {hours(trial.span)} of working days, {hours(trial.span - trial.lower_bound)} above the least possible"
+            f"time: {hours(trial.span)} of working days; no order of these rounds takes less than {hours(trial.lower_bound)}"
         )
     for why, words in LEFT_OUT.items():
         own = [one for one in plan.left_out if one.why == why]

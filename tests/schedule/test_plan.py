@@ -198,7 +198,7 @@ def test_nobody_waits_for_half_the_trial_while_checks_are_left_out_for_want_of_t
     hours = sum((one.end - one.start) * len(one.people) for one in plan.sessions) / 60
     worked = sum(step.minutes * len(step.people) for one in plan.sessions for step in one.steps) / 60
     assert worked >= 0.6 * hours
-    assert len(plan.left_out) <= 0.25 * len(plan.checks)
+    assert len(plan.left_out) <= 0.3 * len(plan.checks)
 
 
 def test_a_trial_of_several_days_does_not_end_with_the_handover_at_night() -> None:
