@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from plangen.earlier import hulls_before
-from plangen.files import write_whole
+from plangen.files import hold, write_whole
 from plangen.findings.model import Findings
 from plangen.findings.read import read_findings
 from plangen.findings.register import Register
@@ -148,16 +148,17 @@ def write_answered(answered: Answered) -> None:
 
     Raises `plangen.spec.problems.InputProblems` where somebody changed the file meanwhile.
     """
-    if read_text_file(answered.path, str(answered.path)) != answered.before:
-        found, accepted = "was changed while its answers were read", "the same command once more"
-        raise InputProblems([Problem(Mark(str(answered.path)), "", found, accepted)])
-    there = read_some(answered.path, LARGEST_FILE)
-    after = answered.after
-    if there.count(b"\r\n") == there.count(b"\n") > 0:  # as some editors end lines
-        after = after.replace("\n", "\r\n")
-    write_whole(
-        answered.path, (b"\xef\xbb\xbf" if there.startswith(b"\xef\xbb\xbf") else b"") + after.encode()
-    )
+    with hold(answered.path.parent):
+        if read_text_file(answered.path, str(answered.path)) != answered.before:
+            found, accepted = "was changed while its answers were read", "the same command once more"
+            raise InputProblems([Problem(Mark(str(answered.path)), "", found, accepted)])
+        there = read_some(answered.path, LARGEST_FILE)
+        after = answered.after
+        if there.count(b"\r\n") == there.count(b"\n") > 0:  # as some editors end lines
+            after = after.replace("\n", "\r\n")
+        write_whole(
+            answered.path, (b"\xef\xbb\xbf" if there.startswith(b"\xef\xbb\xbf") else b"") + after.encode()
+        )
 
 
 def _bytes(path: Path) -> bytes:

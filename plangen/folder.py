@@ -157,6 +157,13 @@ def prepare(plan: Plan, folder: Path) -> Prepared:
 
     Raises `InputProblems` where they can't be carried over.
     """
+    if not (folder / PLAN).is_file():
+        return _prepared(plan, folder)
+    with hold(folder):
+        return _prepared(plan, folder)
+
+
+def _prepared(plan: Plan, folder: Path) -> Prepared:
     path = folder / FINDINGS
     plan_read, read = _bytes(folder / PLAN), _bytes(path)
     before = plan_before(folder)
@@ -189,7 +196,7 @@ def write_draft(
     with hold(folder):
         for _ in range(_TRIES):
             if prepared is None or not prepared.is_still_of(folder):
-                prepared = prepare(plan, folder)
+                prepared = _prepared(plan, folder)
             contents = {
                 **prepared.contents,
                 **{unfilled_name(folder, name): content for name, content in papers.items()},

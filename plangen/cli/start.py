@@ -21,7 +21,7 @@ def start(
     """
     import json
 
-    from plangen.files import write_all, write_whole
+    from plangen.files import write_whole
     from plangen.packs.library import load_library
     from plangen.spec.problems import InputProblems, Mark, Problem, nearest_name
     from plangen.spec.schema import spec_schema
@@ -53,7 +53,8 @@ def start(
     schema = out.parent / SCHEMA_FILE
     current = (json.dumps(spec_schema(), indent=1, ensure_ascii=False) + "\n").encode()
     if not schema.exists() and not schema.is_symlink():
-        write_all(out.parent, {out.name: text.encode(), schema.name: current})
+        write_whole(out, text.encode())
+        write_whole(schema, current)
         say(f"wrote {out} and {schema} (for your editor)")
         return
     write_whole(out, text.encode())

@@ -35,7 +35,7 @@ def tally(
     from hashlib import sha256
 
     from plangen import api
-    from plangen.files import write_all
+    from plangen.files import hold, write_all
     from plangen.hulls import hull_folders
     from plangen.print.tally import tally_document
     from plangen.print.tally_tables import tally_csvs, tally_xlsx
@@ -57,6 +57,9 @@ def tally(
         document = tally_document(found, paper_name(paper, None))
         pdf = print_pdf(document, sha256(document.html.encode()).hexdigest(), "tally.pdf")
         contents |= {"tally.pdf": pdf} if pdf is not None else {}
-    say_tally(found, write_all(out, contents))
+    out.mkdir(parents=True, exist_ok=True)
+    with hold(out):
+        files = write_all(out, contents)
+    say_tally(found, files)
     if found.skipped:
         raise typer.Exit(1)
