@@ -145,7 +145,7 @@ def _terminal_fields(reader: PdfReader) -> Iterator[tuple[str, str, Any]]:
         if not isinstance(node, dict) or id(node) in seen:
             continue
         seen.add(id(node))
-        own = _text(node.get("/T"))
+        own = _name(node)
         name = f"{path}.{own}" if path and own else own or path
         kind = str(_got(node.get("/FT")) or kind)
         kids = [kid for kid in _got(node.get("/Kids")) or [] if isinstance(_got(kid), dict)]
@@ -161,7 +161,7 @@ def _terminal_fields(reader: PdfReader) -> Iterator[tuple[str, str, Any]]:
             if not isinstance(node, dict) or id(node) in seen or "/Parent" in node:
                 continue
             seen.add(id(node))
-            name, kind = _text(node.get("/T")), str(_got(node.get("/FT")) or "")
+            name, kind = _name(node), str(_got(node.get("/FT")) or "")
             if name and kind:
                 yield name, kind, node
 
@@ -170,6 +170,11 @@ def _got(value: Any) -> Any:
     """Return what a reference stands for; null counts as nothing."""
     got = value.get_object() if value is not None else None
     return None if type(got).__name__ == "NullObject" else got
+
+
+def _name(node: Any) -> str:
+    """Return a field's own name as one line; ours have no line ends, and an id with one could stand in no file."""
+    return " ".join(_text(node.get("/T")).split())
 
 
 def _values(node: Any) -> Iterator[Any]:
