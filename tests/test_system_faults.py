@@ -247,3 +247,20 @@ def test_mode_umask_and_link_of_the_findings_stay(run: Run, tmp_path: Path) -> N
         assert "Wet locker" in elsewhere.read_text("utf-8")
     finally:
         os.umask(mask)
+
+
+@pytest.mark.skipif(
+    not sys.platform.startswith("linux"), reason="elsewhere names of files are always Unicode"
+)
+def test_a_name_that_no_file_can_have_under_this_language_is_said(tmp_path: Path) -> None:
+    (tmp_path / "tern.yaml").write_text(SPEC.replace("Tern", "Чайка"), encoding="utf-8")
+    done = subprocess.run(
+        [sys.executable, "-m", "plangen", "draft", "tern.yaml", "--no-pdf"],
+        cwd=tmp_path,
+        env={**os.environ, "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0", "LC_ALL": "C"},
+        capture_output=True,
+        check=False,
+    )
+    assert done.returncode == 2
+    assert b"UTF-8" in done.stderr
+    assert b"Traceback" not in done.stderr

@@ -66,6 +66,11 @@ def main() -> None:
 
         say_system_fault(error)
         sys.exit(2)
+    except UnicodeEncodeError as error:
+        from plangen.terminal.faults import say_unnameable
+
+        say_unnameable(error)
+        sys.exit(2)
 
 
 def run() -> None:

@@ -23,6 +23,17 @@ def say_system_fault(error: OSError) -> None:
     errors.print(Text(f"{place}{error.strerror or error}; nothing half-written was left."), soft_wrap=True)
 
 
+def say_unnameable(error: UnicodeEncodeError) -> None:
+    """Print that no file or folder of such a name can be made under the language that is set."""
+    name = error.object[max(0, error.start - 20) : error.end + 20]
+    errors.print(
+        Text(
+            f"no file can be named {name!r} under this language setting; set one with UTF-8 (LC_ALL=C.UTF-8)"
+        ),
+        soft_wrap=True,
+    )
+
+
 def say_problems(problems: Iterable[Problem], outcome: str = "nothing was written.") -> None:
     """Print faults to standard error, each with its place, and what came of them."""
     count = 0

@@ -40,6 +40,9 @@ def load() -> Any:
             "no PDF: the Pango library is missing; on Debian or Ubuntu install libpango-1.0-0 and libpangoft2-1.0-0, "
             "on macOS pango from your package manager"
         ) from error
+    from weasyprint.pdf import fonts
+
+    fonts.harfbuzz_subset = None  # not every machine has it, and it cuts faces to other bytes than fontTools
     return weasyprint
 
 
@@ -101,7 +104,7 @@ class Engine:
         self._weasyprint = load()
         from weasyprint.text.fonts import FontConfiguration
 
-        os.environ.setdefault("SOURCE_DATE_EPOCH", "0")
+        os.environ["SOURCE_DATE_EPOCH"] = "0"  # the time that stands in cut faces
         self._html = _html_without_notes(self._weasyprint)
         self._cut = cut
         self._fonts = FontConfiguration()
