@@ -11,6 +11,8 @@ from plangen.schedule.problem import Day, Placed, Problem, Task
 
 #: Changes that then wait at least so long are begun early, as soon as nobody needs the old state.
 EARLY = 30
+#: A move of the boat weighs as much as so many changes of state.
+MOVE = 3
 #: More minutes than any trial has.
 NEVER = 1_000_000
 
@@ -66,6 +68,8 @@ class Changing:
         self.held: dict[str, int] = {}
         self.fresh: set[str] = set()
         self.running = 0
+        self.gathering = 0
+        self.closed = False
         self.left = set(range(len(tasks)))
         self.wanting: dict[str, dict[frozenset[str], int]] = {}
         self.at_place: dict[str, int] = {}
@@ -279,7 +283,7 @@ class Changing:
             whole = start + round(step.whole)
             for person in people:
                 self.free[person] = start + minutes
-            self.changed += 1
+            self.changed += 1 if step.subject else MOVE
             self.fresh.add(step.subject)
             kind = "move" if not step.subject else "change"
             self.placed.append(Placed(start, minutes, people, change=step, kind=kind))

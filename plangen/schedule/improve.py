@@ -10,7 +10,7 @@ from plangen.schedule.problem import Problem, Timetable
 from plangen.schedule.timetable import Run
 
 #: How many passes are made: fewer for many tasks, whose passes take longer.
-FEWEST, MOST, WORK = 8, 600, 3_000_000
+FEWEST, MOST, WORK = 16, 600, 3_000_000
 
 
 def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) -> Timetable:
@@ -31,12 +31,12 @@ def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) ->
         found = replace(_run(problem, order, trial), way=number)
         if best is None or found.cost < best.cost:
             best, base, manner = found, order, trial
-            if not best.missing and best.span <= floor:
+            if not best.missing and best.span <= floor and best.days == 1:
                 return best
     assert best is not None
     random = Random(size)
     for _ in range(total - len(ways)):
-        if not best.missing and best.span <= floor:
+        if not best.missing and best.span <= floor and best.days == 1:
             break
         order = _beside(base, longest, random)
         trial = manner if random.random() < 0.75 else _any_manner(random)

@@ -17,7 +17,8 @@ class Task:
 
     One person leads it from beginning to end. `people` is how many take part; `helpers` says for each of the others
     how many minutes after the beginning they are needed and for how long: all the time where nothing is said. `after` gives the tasks that come first, each with minutes that must lie between. `holds` are the subjects
-    whose state nobody may change until the task `until` is over.
+    whose state nobody may change until the task `until` is over. What `gathers` comes after all that is done of what it
+    follows: on the last day its time is kept for it.
     """
 
     id: str
@@ -35,6 +36,7 @@ class Task:
     wets: bool = False
     worth: float = 1.0
     decides: bool = False
+    gathers: bool = False
     helpers: tuple[tuple[int, int], ...] = ()
 
     def __post_init__(self) -> None:
@@ -141,7 +143,8 @@ class Placed:
 class Timetable:
     """When everything happens, what found no place, and in which states the trial must begin.
 
-    `way` is the number of the usual way of making it that gave it, or that it was improved from.
+    `changed` counts the changes of state, a move of the boat for several. `way` is the number of the usual way of
+    making it that gave it, or that it was improved from.
     """
 
     placed: tuple[Placed, ...]
@@ -151,10 +154,17 @@ class Timetable:
     changed: int
     lost: float = 0.0
     way: int = 0
+    days: int = 1
 
     @property
     def cost(self) -> tuple[float, int, int]:
-        """Return what is kept small: the worth of tasks without a place, the span, the number of changes."""
+        """Return what is kept small: the worth of tasks without a place, then span and changes.
+
+        On one day the span comes first, so that time is left over. In several days nothing is won by an earlier end
+        of the last, but much by going out once instead of three times.
+        """
+        if self.days > 1:
+            return round(self.lost, 3), self.changed, self.span
         return round(self.lost, 3), self.span, self.changed
 
 

@@ -66,6 +66,7 @@ def tasks_of(
                 wets=bool(one.wets),
                 worth=sum(risks.get(id, 1.0) for id in one.checks),
                 decides=any(checks[id].priority == 1 for id in one.checks),
+                gathers=library.rounds[one.kind].gathers,
             )
         )
     for index in finishing:

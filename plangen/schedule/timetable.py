@@ -15,17 +15,29 @@ class Run(Changing):
 
     def timetable(self) -> Timetable:
         """Return the timetable of the pass."""
-        for day in self.problem.days:
+        for number, day in enumerate(self.problem.days, start=1):
             if self.left:
-                self._work(day)
+                self._work(day, number == len(self.problem.days))
         ends = [one.end for one in self.placed if one.kind in ("task", "move", "look")]
         span = working_minutes(self.problem.days, max(ends, default=0))
         placed = tuple(sorted(self.placed, key=lambda one: (one.start, one.end, one.people)))
         lost = sum(self.problem.tasks[index].worth for index in self.left)
-        return Timetable(placed, tuple(sorted(self.left)), self.prepared, span, self.changed, lost)
+        return Timetable(
+            placed,
+            tuple(sorted(self.left)),
+            self.prepared,
+            span,
+            self.changed,
+            lost,
+            days=len(self.problem.days),
+        )
 
-    def _work(self, day: Day) -> None:
+    def _work(self, day: Day, final: bool) -> None:
         problem = self.problem
+        if final:
+            self.gathering = sum(
+                problem.tasks[index].minutes for index in self.left if problem.tasks[index].gathers
+            )
         self.now = day.start
         self.free = [max(free, day.start) for free in self.free]
         self.booked = [None] * problem.people
@@ -42,9 +54,26 @@ class Run(Changing):
             if not (self._begin(day, last) or self._change(day, last) or self._begin(day, last, False)):
                 step = self._next(last, day)
                 if step is None:
+                    if final and not self.closed and self._gather():
+                        continue
                     break
                 self.now = step
         self._finish_day(day, begun)
+
+    def _gather(self) -> bool:
+        """Let what gathers come after what is done, since nothing else finds a place any more; tell whether it can."""
+        self.closed = True
+        tasks, found = self.problem.tasks, False
+        for index in sorted(self.left):
+            if not tasks[index].gathers or not self.waiting[index]:
+                continue
+            self.waiting[index] -= sum(
+                1 for before, _ in tasks[index].after if before in self.left and not tasks[before].gathers
+            )
+            if not self.waiting[index]:
+                self.later.append((max(self.now, self.ready_at[index]), index))
+                found = True
+        return found
 
     def _overnight(self) -> None:
         """Let happen by itself what needs only a night."""
@@ -219,6 +248,10 @@ class Run(Changing):
         )
 
     def _time_fits(self, task: Task, day: Day, last: int) -> bool:
+        if not task.gathers:
+            if self.closed:
+                return False
+            last -= self.gathering
         end = self.now + task.minutes + self._home_minutes(task.place or self.place)
         if task.away:
             left = self.left_home if self.left_home is not None else self.now

@@ -11,10 +11,12 @@ from pathlib import Path
 import pytest
 
 from plangen import api
+from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
 from plangen.schedule.calendar import calendar_of
 from plangen.schedule.choice import Candidate, Limits, choose, cost_of, risk_of
 from plangen.schedule.light import daylight_at, never_dark
+from plangen.schedule.schedule import ground_of
 from plangen.schedule.wishes import Instead
 from plangen.spec.problems import InputProblems
 from tests.conftest import SPECS, drafted, shipped
@@ -212,9 +214,10 @@ def test_a_trial_of_several_days_does_not_end_with_the_handover_at_night() -> No
 
 def test_tanks_that_are_emptied_are_emptied_in_one_visit() -> None:
     """Each needs its tank full and leaves it empty, which is nothing to the other tanks."""
-    plan = planned("catamaran.yaml")
-    emptied = {id for one in plan.rounds for id in one.checks if id.startswith("waste-tank-pump-out@")}
-    homes = {one.id for one in plan.rounds if emptied & set(one.checks)}
+    boat = api.load_spec(SPECS / "catamaran.yaml")
+    grouped = ground_of(draft_plan(boat.spec, boat.library), boat.spec, boat.library).grouped
+    emptied = [id for id in grouped.home if id.startswith("waste-tank-pump-out@")]
+    homes = {grouped.home[id] for id in emptied}
     assert len(emptied) == 5
     assert len(homes) == 1
 
