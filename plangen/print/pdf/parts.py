@@ -15,7 +15,6 @@ from markupsafe import Markup
 
 _MARK = re.compile(r"<!--part (\{.*?\})-->")
 _STYLE = re.compile(r"<style>.*?</style>", re.DOTALL)
-_TITLE = re.compile(r"<title>.*?</title>", re.DOTALL)
 _ID = re.compile(r'\sid="([^"]+)"')
 _LINK = re.compile(r'(<a class="pages[^"]*" )?href="#([^"]+)"')
 _PAGES = re.compile(r'<a class="(pages[^"]*)" href="#([^"]+)"(?: data-end="#([^"]+)")?></a>')
@@ -92,6 +91,6 @@ def _linked(body: str, ids: frozenset[str]) -> str:
 
 
 def _lean_head(before: str) -> str:
+    """Return the head of a part that isn't the first: nothing of the boat, so that hulls of one model share parts."""
     styles = "".join(_STYLE.findall(before))
-    title = _TITLE.search(before)
-    return f'<!doctype html><html lang="en"><head><meta charset="utf-8">{title[0] if title else ""}{styles}</head><body>'
+    return f'<!doctype html><html lang="en"><head><meta charset="utf-8">{styles}</head><body>'
