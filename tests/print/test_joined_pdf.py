@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import io
+import os
 import shutil
 import subprocess
+import sys
 from functools import cache
 from pathlib import Path
 
@@ -130,6 +132,26 @@ def test_processes_and_kept_parts_change_no_byte(monkeypatch: pytest.MonkeyPatch
         monkeypatch.setenv("PLANGEN_CACHE", cache_folder)
         monkeypatch.setenv("PLANGEN_WORKERS", workers)
         made.add(write_pdf(document, "0" * 64))
+    assert len(made) == 1
+
+
+def test_no_byte_hangs_on_the_order_of_hashes(tmp_path: Path) -> None:
+    """A set of words comes in another order in each process (PYTHONHASHSEED)."""
+    program = (
+        "import sys; from plangen.print.html import Document; from plangen.print.pdf import write_pdf;"
+        "sys.stdout.buffer.write(write_pdf(Document(sys.argv[1], 'carried/carried.css', foot='Tern'), '0' * 64))"
+    )
+    fields = '<input type="checkbox" name="a"><input type="text" name="b"><i>c</i><b>d</b>'
+    html = marked(f"<h1>1</h1>{fields}", f"<p>2</p>{fields}").html
+    made = {
+        subprocess.run(
+            [sys.executable, "-c", program, html],
+            env={**os.environ, "PYTHONHASHSEED": seed, "PLANGEN_CACHE": str(tmp_path)},
+            capture_output=True,
+            check=True,
+        ).stdout
+        for seed in ("0", "1", "2", "3")
+    }
     assert len(made) == 1
 
 

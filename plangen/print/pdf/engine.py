@@ -16,10 +16,13 @@ from plangen.print.pdf.finish import finish_with
 #: Pictures come as data in the document; what else a data URI may hold, as drawings that name files, is refused.
 _OWN_PICTURES = ("data:image/jpeg;base64,", "data:image/png;base64,")
 
-#: New objects since the last search for cycles, beyond which one is made between two documents.
-_MANY_OBJECTS = 150_000
-#: Rules of WeasyPrint's own style for notes, which match each element five times over; no document of ours has notes.
-_OF_NOTES = re.compile(r"^\*?::(?:footnote|note)-[a-z]+ \{[^}]*\}$", re.MULTILINE)
+#: New objects since the last search for cycles, beyond which one is made between two documents: some twenty pages.
+_MANY_OBJECTS = 500_000
+#: Rules of WeasyPrint's own style that no document of ours needs: for notes, which match each element five times over, and
+#: for scripts from right to left and frames of old tables, which are tried on each element.
+_NEEDLESS = re.compile(
+    r"^(?:\*?::(?:footnote|note)-[a-z]+|.*\[(?:dir|rules|frame)\b).*\{[^}]*\}$", re.MULTILINE
+)
 #: The same for what marks an item of a list: here only where there is an item.
 _OF_MARKERS = re.compile(r"^\*?::marker(?= \{)", re.MULTILINE)
 
@@ -62,21 +65,39 @@ def _fetcher(weasyprint: Any, allowed: frozenset[Path]) -> Any:
     return OwnFilesOnly()
 
 
-def _html_without_notes(weasyprint: Any) -> Any:
+def _lean_html(weasyprint: Any) -> Any:
     """Return WeasyPrint's HTML with its own style freed of rules that only cost: a style is worked out for each match."""
     from importlib.resources import files
 
     sheets = files("weasyprint.css")
     whole = (sheets / "html5_ua.css").read_text("utf-8")
-    lean = _OF_MARKERS.sub("li::marker", _OF_NOTES.sub("", whole))
+    lean = _OF_MARKERS.sub("li::marker", _NEEDLESS.sub("", whole))
     own = weasyprint.CSS(string=lean)
-    forms = weasyprint.CSS(string=(sheets / "html5_ua_form.css").read_text("utf-8"))
+    with_forms = weasyprint.CSS(string=lean + (sheets / "html5_ua_form.css").read_text("utf-8"))
 
-    class WithoutNotes(weasyprint.HTML):  # type: ignore[misc]
-        def _ua_stylesheets(self, forms_too: bool = False) -> list[Any]:
-            return [own, forms] if forms_too else [own]
+    class LeanStyle(weasyprint.HTML):  # type: ignore[misc]
+        def _ua_stylesheets(self, forms: bool = False) -> list[Any]:
+            return [with_forms if forms else own]
 
-    return WithoutNotes
+    return LeanStyle
+
+
+class _Classes(dict[Any, Any]):
+    """Regular expressions for runs of some characters, by these and whether they are meant or the others."""
+
+    def __missing__(self, key: tuple[frozenset[str], bool]) -> re.Pattern[str]:
+        characters, opposite = key
+        inside = "".join(re.escape(one) for one in sorted(characters))
+        made = self[key] = re.compile(f"[{'' if opposite else '^'}{inside}]+")
+        return made
+
+
+def _remember_classes() -> None:
+    """Let the reader of HTML find the expressions that it keeps: it keeps them under a key by which it never looks."""
+    from tinyhtml5 import inputstream
+
+    if isinstance(getattr(inputstream, "characters_until_regex", None), dict):
+        inputstream.characters_until_regex = _Classes()
 
 
 @contextmanager
@@ -105,7 +126,8 @@ class Engine:
         from weasyprint.text.fonts import FontConfiguration
 
         os.environ["SOURCE_DATE_EPOCH"] = "0"  # the time that stands in cut faces
-        self._html = _html_without_notes(self._weasyprint)
+        _remember_classes()
+        self._html = _lean_html(self._weasyprint)
         self._cut = cut
         self._fonts = FontConfiguration()
         self._fetcher = _fetcher(self._weasyprint, frozenset(face.file.resolve() for face in faces))

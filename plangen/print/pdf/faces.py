@@ -95,7 +95,7 @@ def cut_faces(folder: Path, kept: Kept, cut: Cut) -> tuple[Face, ...]:
     """Write the cut faces into a folder, those that aren't kept from before cut by what is given."""
     wholes = {face: face_file(*face).read_bytes() for face in FACES}
     keys = {
-        face: sha256(b"face 3" + _fonttools().encode() + whole).hexdigest() for face, whole in wholes.items()
+        face: sha256(b"face 4" + _fonttools().encode() + whole).hexdigest() for face, whole in wholes.items()
     }
     known = {face: content for face, key in keys.items() if (content := kept.get(key)) is not None}
     missing = [face for face in FACES if face not in known]
@@ -127,9 +127,8 @@ def cut_down(whole: bytes) -> bytes:
     from fontTools import subset
     from fontTools.ttLib import TTFont
 
-    options = subset.Options(
-        hinting=False, notdef_outline=True, layout_features=["kern", "mark", "mkmk", "ccmp", "locl"]
-    )
+    options = subset.Options(hinting=False, notdef_outline=True, layout_features=["kern", "mark", "mkmk"])
+    options.drop_tables += ["GSUB"]  # no ligatures, and letters with marks are letters of their own
     cutter = subset.Subsetter(options)
     cutter.populate(unicodes=[ord(letter) for letter in LETTERS])
     font = TTFont(io.BytesIO(whole), recalcTimestamp=False, recalcBBoxes=False, lazy=True)

@@ -55,7 +55,7 @@ class Fonts:
 
         with pikepdf.open(io.BytesIO(faces)) as source:
             fonts = source.pages[0].obj.Resources.Font
-            for key in fonts.keys():  # noqa: SIM118 - no mapping of Python's own
+            for key in sorted(fonts.keys()):
                 font = fonts[key]
                 if "/DescendantFonts" in font:
                     self._named[str(font.BaseFont)] = whole.copy_foreign(font)
@@ -63,7 +63,7 @@ class Fonts:
     def once_in(self, resources: Any) -> None:
         """Put into resources the fonts that are there already, where they are alike."""
         if "/Font" in resources:
-            for key in list(resources.Font.keys()):
+            for key in sorted(resources.Font.keys()):
                 resources.Font[key] = self._once(resources.Font[key])
 
     def _once(self, font: Any) -> Any:

@@ -89,7 +89,7 @@ class _Joiner:
 
     def _draw_once(self, states: Any) -> None:
         """Let tick boxes of one size share their drawings over all parts."""
-        for state in states.keys():  # noqa: SIM118 - no mapping of Python's own
+        for state in sorted(states.keys()):
             drawing = states[state]
             alike = drawing.read_raw_bytes() + drawing.BBox.unparse()
             states[state] = self.drawings.setdefault(alike, drawing)
@@ -120,7 +120,7 @@ class _Joiner:
             return
         self.fields += list(form.Fields)
         self.fonts.once_in(form.DR)
-        for key in list(form.DR.Font.keys()) if "/Font" in form.DR else ():
+        for key in sorted(form.DR.Font.keys()) if "/Font" in form.DR else ():
             self.form_fonts.setdefault(key, form.DR.Font[key])
         self.form = self.form if self.form is not None else form
 

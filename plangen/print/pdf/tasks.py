@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from plangen.print.pdf.engine import Engine
-from plangen.print.pdf.faces import Face
+from plangen.print.pdf.engine import Engine, load
+from plangen.print.pdf.faces import Face, PrintingUnavailable
 from plangen.print.pdf.fonts import without_setting
 
 
@@ -33,8 +33,11 @@ _engine: tuple[Setting, Engine] | None = None
 def begin() -> None:
     """Make a new process ready; what it keeps on the disk goes when it ends."""
     import gc
+    from contextlib import suppress
     from multiprocessing.util import Finalize
 
+    with suppress(PrintingUnavailable):  # said where something is to be laid out
+        load()
     gc.freeze()
     Finalize(None, close, exitpriority=1)
 
