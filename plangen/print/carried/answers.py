@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from plangen.print.carried.page import WIDTH
-from plangen.print.carried.text_width import lines_of
+from plangen.print.carried.text_width import lines_in, width_of
 
 #: Millimetres: the code's column, a place for a box, the box itself, the space between text and boxes.
 CODE, PLACE, BOX, GAP = 10.5, 19.0, 15.8, 2.0
@@ -43,33 +43,34 @@ class Answers:
         return self.places == BELOW
 
 
-def answers_of(text: str, wide: Sequence[bool]) -> Answers:
-    """Return the boxes of readings, some of them wide, beside a text or below it.
+def answers_of(text: tuple[float, ...], wide: Sequence[bool]) -> Answers:
+    """Return the boxes of readings, some of them wide, beside a text or below it, whose words have these widths.
 
-    >>> answers_of("Try it", [False, False]).rows, answers_of("Try it", [False, True, False]).rows
+    >>> answers_of((8.0, 5.0), [False, False]).rows, answers_of((8.0, 5.0), [False, True, False]).rows
     (((1, 1, 1),), ((1, 2, 1, 1),))
     """
     return _answers(text, tuple(2 if one else 1 for one in wide))
 
 
 @cache
-def _answers(text: str, spans: tuple[int, ...]) -> Answers:
+def _answers(text: tuple[float, ...], spans: tuple[int, ...]) -> Answers:
     ways = list(_ways(text, spans))
     usual = ways[0]
     lowest = min(ways, key=lambda way: (way.height, abs(way.places - USUAL)))
     return lowest if lowest.height <= usual.height - _WORTH else usual
 
 
-def _ways(text: str, spans: Sequence[int]) -> Iterator[Answers]:
+def _ways(text: Sequence[float], spans: Sequence[int]) -> Iterator[Answers]:
     """Yield the ways in which the boxes may stand, the usual one first."""
+    space = width_of(" ")
     for places in (USUAL, *(many for many in range(_FEWEST, MOST + 1) if many != USUAL)):
         width = WIDTH - CODE - GAP - places * PLACE
         if width >= _NARROWEST:
-            high = lines_of(text, width) * LINE + PAD
+            high = lines_in(text, width, space) * LINE + PAD
             rows = _in_rows(spans, places, high)
             yield Answers(rows, places, max(high, len(rows) * ROW))
     rows = _in_rows(spans, BELOW, 0.0)
-    yield Answers(rows, BELOW, lines_of(text, WIDTH - CODE - GAP) * LINE + PAD + len(rows) * ROW)
+    yield Answers(rows, BELOW, lines_in(text, WIDTH - CODE - GAP, space) * LINE + PAD + len(rows) * ROW)
 
 
 def _in_rows(spans: Sequence[int], places: int, high: float) -> tuple[tuple[int, ...], ...]:

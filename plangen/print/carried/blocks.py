@@ -12,7 +12,7 @@ from plangen.print.carried.answers import BOX, CODE, GAP, LINE, PAD, ROW
 from plangen.print.carried.lines import Cell, Line
 from plangen.print.carried.page import WIDTH
 from plangen.print.carried.run_table import RunTable, run_table_of
-from plangen.print.carried.text_width import lines_of, width_of
+from plangen.print.carried.text_width import lines_in, lines_of, width_of
 
 #: Readings that a table of items has room for, and the widest that an item's name may stand, in millimetres.
 _MOST_COLUMNS, _WIDEST_ITEM, _NARROWEST_ITEM = 6, 46.0, 20.0
@@ -77,7 +77,7 @@ class Items:
     def height(self) -> float:
         """Return how high it stands, in millimetres."""
         room = WIDTH - CODE
-        height = lines_of(self.first.shown, room) * LINE + PAD
+        height = lines_in(self.first.pieces_asked, room, width_of(" ")) * LINE + PAD
         if self.above:
             height += lines_of("; ".join(column.shown_above for column in self.above), room) * LINE + PAD
         heads = [

@@ -11,7 +11,7 @@ from plangen.plan.alternatives import words_of
 from plangen.plan.format import decimals_of
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 from plangen.print.carried.answers import Answers, answers_of
-from plangen.print.carried.text_width import width_of
+from plangen.print.carried.text_width import pieces_of, width_of
 from plangen.print.words import BASIS_WORDS
 
 #: What is read as yes or no is ticked.
@@ -24,6 +24,9 @@ BASIS_WORD = BASIS_WORDS | {"common-practice": ""}
 
 #: The widest unit, in millimetres, beside which a number has room in a box.
 _WIDEST_UNIT = 7.0
+
+#: What the frame takes beside a grade.
+_FRAME = 2.5
 
 #: Grades that are printed on the sheet; the others mean that a snag gets a date or a remark.
 _MARKED = {"stop": "STOP", "before-handover": "HANDOVER"}
@@ -81,11 +84,18 @@ class Cell:
         return self.unit if self.unit and width_of(self.unit, 8) <= _WIDEST_UNIT else ""
 
     @property
-    def shown(self) -> str:
-        """Return all that is printed of it, to measure it: what is good is never parted."""
-        words = [self.letter, "counts only if" if self.is_condition else "", self.words]
-        good = self.good.replace(" ", "\u00a0")
-        return " ".join(part for part in (*words, " · ".join(self.parts), good, self.basis) if part) + ";"
+    def pieces(self) -> tuple[float, ...]:
+        """Return the widths of all that is printed of it, the mark at its end included; what is good is never parted."""
+        said = f"{'counts only if ' if self.is_condition else ''}{self.words}"
+        parts = f"{':' if self.parts else ''} {' · '.join(self.parts)}"
+        mark = ";" if not self.good else ""
+        good = f"{self.good};".replace(" ", "\u00a0") if self.good else ""
+        return (
+            *pieces_of(self.letter, weight=700),
+            *pieces_of(f"{said}{parts.rstrip()}{mark}"),
+            *pieces_of(good, weight=700),
+            *pieces_of(self.basis, size=8),
+        )
 
 
 @dataclass(frozen=True)
@@ -104,24 +114,30 @@ class Line:
     like: str = ""
 
     @property
-    def shown(self) -> str:
-        """Return all that is printed of what to do, to measure it."""
-        item = f"{self.item}:" if self.item else ""
+    def asked(self) -> str:
+        """Return what to do, or which check above says it, and how many people it needs."""
         people = f", {self.people} people" if self.people > 1 else ""
-        # the grade stands in a frame, which takes about a letter at each end
-        grade = f"n{self.grade}n" if self.grade else ""
-        what = f"as {self.like}{people}." if self.like else f"{self.do}{people}."
-        return " ".join(part for part in (grade, item, what) if part)
+        return f"{f'as {self.like}' if self.like else self.do}{people}."
 
     @property
-    def shown_whole(self) -> str:
-        """Return all that is printed of it beside its boxes."""
-        return " ".join((self.shown, *(cell.shown for cell in self.cells)))
+    def pieces_asked(self) -> tuple[float, ...]:
+        """Return the widths of all that is printed of what to do."""
+        grade = (width_of(self.grade, 8, 700) + _FRAME,) if self.grade else ()
+        return (
+            *grade,
+            *pieces_of(f"{self.item}:" if self.item else "", weight=700),
+            *pieces_of(self.asked),
+        )
+
+    @property
+    def pieces(self) -> tuple[float, ...]:
+        """Return the widths of all that is printed of it beside its boxes."""
+        return (*self.pieces_asked, *(piece for cell in self.cells for piece in cell.pieces))
 
     @property
     def answers(self) -> Answers:
         """Return how its boxes stand beside its text."""
-        return answers_of(self.shown_whole, [cell.wide for cell in self.cells])
+        return answers_of(self.pieces, [cell.wide for cell in self.cells])
 
 
 def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: str | None) -> Line:

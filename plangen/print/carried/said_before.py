@@ -10,7 +10,6 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from plangen.print.carried.lines import Cell, Line
-from plangen.print.carried.text_width import width_of
 
 #: Words after which what is read is only told more closely.
 _CLOSER = re.compile(
@@ -25,7 +24,7 @@ def said_once(lines: Iterable[Line]) -> list[Line]:
     for line in lines:
         full = first.setdefault((line.check.rule, line.do), line)
         short = line if full is line else _referring(line, full)
-        found.append(short if width_of(short.shown_whole) < width_of(line.shown_whole) else line)
+        found.append(short if sum(short.pieces) < sum(line.pieces) else line)
     return found
 
 

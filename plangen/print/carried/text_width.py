@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cache
 
 from plangen.print.pdf.faces import face_file
@@ -30,10 +31,18 @@ def width_of(words: str, size: float = 10.0, weight: int = 400) -> float:
 
 def lines_of(words: str, room: float, size: float = 10.0, weight: int = 400) -> int:
     """Return how many lines words take in a room of so many millimetres; a word is never parted."""
-    space = width_of(" ", size, weight)
+    return lines_in(pieces_of(words, size, weight), room, width_of(" ", size, weight))
+
+
+def pieces_of(words: str, size: float = 10.0, weight: int = 400) -> tuple[float, ...]:
+    """Return the widths of what isn't parted at the end of a line, in millimetres; a no-break space holds words together."""
+    return tuple(width_of(word, size, weight) for word in words.split(" ") if word)
+
+
+def lines_in(pieces: Iterable[float], room: float, space: float) -> int:
+    """Return how many lines pieces take that are so wide."""
     lines, used = 1, 0.0
-    for word in words.split():
-        wide = width_of(word, size, weight)
+    for wide in pieces:
         if used and used + space + wide > room:
             lines, used = lines + 1, wide
         else:
