@@ -22,8 +22,8 @@ _NARROWEST_REMARK = 30.0
 _MANY, _ITEM_OF_MANY, _GAP_OF_MANY = 6, 30.0, 1.5
 #: Lines of a column's words at its head; longer ones stand above the table.
 _MOST_LINES = 3
-#: The height of a series below its line, in millimetres.
-_SERIES = 19.0
+#: The height of a series below its line, and of each row of its points, in millimetres.
+_SERIES, _POINTS = 5.2, 12.7
 
 
 @dataclass(frozen=True)
@@ -76,10 +76,20 @@ class Items:
     @property
     def height(self) -> float:
         """Return how high it stands, in millimetres."""
+        return self.words_height + self.head_height + sum(self.row_height(line) for line in self.lines)
+
+    @property
+    def words_height(self) -> float:
+        """Return how high the words above the table stand, in millimetres."""
         room = WIDTH - CODE
         height = lines_in(self.first.pieces_asked, room, width_of(" ")) * LINE + PAD
         if self.above:
             height += lines_of("; ".join(column.shown_above for column in self.above), room) * LINE + PAD
+        return height
+
+    @property
+    def head_height(self) -> float:
+        """Return how high the heads of its columns stand, on each page, in millimetres."""
         heads = [
             lines_of(
                 f"{column.name} {'' if column.long else column.words} {column.good} {column.basis}",
@@ -87,10 +97,10 @@ class Items:
             )
             for column in self.columns
         ]
-        height += max(heads) * LINE + PAD
-        return height + sum(self._row(line) for line in self.lines)
+        return max(heads) * LINE + PAD
 
-    def _row(self, line: Line) -> float:
+    def row_height(self, line: Line) -> float:
+        """Return how high the row of an item stands, in millimetres."""
         own = [self.cell(line, column) for column in self.columns]
         goods = any(
             cell and cell.good and not column.good for cell, column in zip(own, self.columns, strict=True)
@@ -133,7 +143,12 @@ def _of_alike(lines: Sequence[Line]) -> Iterator[Block]:
 
 def height_of(line: Line) -> float:
     """Return how high a line stands by itself, in millimetres."""
-    return line.answers.height + _SERIES * sum(len(cell.rows_of_points) for cell in line.series)
+    return line.answers.height + sum(series_height(cell) for cell in line.series)
+
+
+def series_height(cell: Cell) -> float:
+    """Return how high a series stands below its line, in millimetres."""
+    return _SERIES + _POINTS * len(cell.rows_of_points)
 
 
 def items_of(lines: Sequence[Line]) -> Items | None:

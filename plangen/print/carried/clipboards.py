@@ -69,7 +69,7 @@ class RoundSheet:
 class Clipboard:
     """What one person carries: a name for the foot of its pages, its rounds in the order of work, whose else they go on.
 
-    `session` is its session's id where there is a timetable.
+    `session` is its session's id where there is a timetable. `snags` are those that its last page has room for.
     """
 
     anchor: str
@@ -78,6 +78,7 @@ class Clipboard:
     rounds: tuple[RoundSheet, ...]
     beside: tuple[str, ...] = ()
     session: str = ""
+    snags: range = range(0)
 
     @property
     def checks(self) -> int:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from math import ceil
 
 from plangen.plan.model import Plan
 from plangen.print.carried.briefing import Briefing, briefing_of
-from plangen.print.carried.clipboards import clipboards_of, is_fitted
+from plangen.print.carried.clipboards import Clipboard, clipboards_of, is_fitted
 from plangen.print.carried.cover import Around, ContentsRow, cover_of
+from plangen.print.carried.filling import last_page_used
 from plangen.print.carried.kit import KitGroup, kit_height, kit_of
 from plangen.print.carried.left_out import Group, left_out_of
 from plangen.print.carried.order_of_work import order_of_work
@@ -21,10 +23,14 @@ from plangen.print.zone_map import symbol_of_key, zone_map_svg
 #: The style of all that is carried.
 STYLE = "carried/carried.css"
 #: Snags that there is room for at the least: on the first day, on each further one, in all, and in a plan without days.
-_FIRST_DAY, _EACH_DAY, _MOST_SNAGS, _SNAGS_OF_THE_WHOLE = 3, 6, 24, 12
+_FIRST_DAY, _EACH_DAY, _MOST_SNAGS, _SNAGS_OF_THE_WHOLE = 3, 4, 19, 12
 #: Millimetres: what lies between two parts, a snag, the heading above snags, what a list needs to be worth its heading.
 _APART, _SNAG, _SNAG_HEAD, _WORTH_A_LIST = 7.0, 29.6, 14.5, 48.0
 _SNAGS_BELOW = 4
+#: Millimetres: the heading of snags on a clipboard.
+_SNAGS_ON_BOARD = 11.5
+#: How full a page has to be without snags.
+_WELL_FILLED = 0.62
 #: Checks that are named of what is left out, and snags that share a page, at the least.
 _FEWEST_NAMED, _FEWEST_SNAGS = 1, 2
 
@@ -38,21 +44,21 @@ class Matter:
     kit_follows: bool
     left_out: tuple[Group, ...]
     left_out_follows_kit: bool
-    snags: int
+    snags: range
     snags_follow: bool
 
 
 def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
     """Return what is carried aboard."""
-    boards = clipboards_of(plan)
-    matter = matter_of(plan, paper)
+    boards = with_snags(clipboards_of(plan), paper)
+    matter = matter_of(plan, paper, sum(len(board.snags) for board in boards))
     html = render(
         "carried/plan.html.j2",
         plan=plan,
         paper=paper,
         heading="Trial plan",
         boards=boards,
-        cover=cover_of(plan, boards, _around(plan, matter), paper),
+        cover=cover_of(plan, boards, _around(plan, matter, boards), paper),
         timetable=timetable_of(plan, paper) if is_fitted(plan) else (),
         order=order_of_work(plan),
         matter=matter,
@@ -64,9 +70,23 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
     return Document(html, STYLE, foot=foot_of(plan))
 
 
-def matter_of(plan: Plan, paper: Paper) -> Matter:
-    """Return what stands around the clipboards, so laid that pages are filled: the kit shares the briefing's page
-    where both have room, else what is left out follows the kit; snags follow what stands before them where that is short.
+def with_snags(boards: Sequence[Clipboard], paper: Paper) -> tuple[Clipboard, ...]:
+    """Return the clipboards with snags where their last pages have room, numbered through."""
+    found = []
+    after = 0
+    for board in boards:
+        left = room(paper) - last_page_used(board, room(paper)) - _SNAGS_ON_BOARD
+        many = max(0, int(left // _SNAG))
+        found.append(replace(board, snags=range(after + 1, after + many + 1)))
+        after += many
+    return tuple(found)
+
+
+def matter_of(plan: Plan, paper: Paper, on_boards: int) -> Matter:
+    """Return what stands around the clipboards, on which there are some snags already, so laid that pages are filled.
+
+    The kit shares the briefing's page where both have room, else what is left out follows the kit; further snags follow
+    what stands before them where that is short.
     """
     page = room(paper)
     briefing, kit = briefing_of(plan), kit_of(plan)
@@ -78,15 +98,21 @@ def matter_of(plan: Plan, paper: Paper) -> Matter:
     left_out, _ = left_out_of(plan, beside_kit)
     left_follows = beside_kit >= _WORTH_A_LIST and sum(len(group.rows) for group in left_out) >= _FEWEST_NAMED
     high = 0.0
+    wanted = _wanted(plan) - on_boards
     if not left_follows:
-        left_out, high = left_out_of(plan, page - _APART - _SNAG_HEAD - _SNAGS_BELOW * _SNAG)
+        below = _APART + _SNAG_HEAD + _SNAGS_BELOW * _SNAG if wanted > 0 else _APART
+        left_out, high = left_out_of(plan, page - below)
     above = high if left_out and not left_follows else shopping_height(plan)
     rest = int((page - above - _APART - _SNAG_HEAD) // _SNAG) if above else 0
     shares = rest >= _FEWEST_SNAGS
-    snags = rest if shares else int((page - _SNAG_HEAD) // _SNAG)
-    while snags < _wanted(plan):
-        snags += int(page // _SNAG)
-    return Matter(briefing, kit, follows, left_out, left_follows, snags, shares)
+    if wanted > 0:
+        snags = rest if shares else int((page - _SNAG_HEAD) // _SNAG)
+        while snags < wanted:
+            snags += int(page // _SNAG)
+    else:
+        snags = rest if shares and above < _WELL_FILLED * page else 0
+    numbers = range(on_boards + 1, on_boards + snags + 1)
+    return Matter(briefing, kit, follows, left_out, left_follows, numbers, shares and snags > 0)
 
 
 def _wanted(plan: Plan) -> int:
@@ -96,7 +122,7 @@ def _wanted(plan: Plan) -> int:
     return min(_FIRST_DAY + _EACH_DAY * (len(plan.sessions) - 1), _MOST_SNAGS)
 
 
-def _around(plan: Plan, matter: Matter) -> Around:
+def _around(plan: Plan, matter: Matter, boards: Sequence[Clipboard]) -> Around:
     if is_fitted(plan):
         many = len(plan.sessions) > 1
         parts = [ContentsRow("Timetable", "a page for each day" if many else "", "timetable")]
@@ -112,7 +138,15 @@ def _around(plan: Plan, matter: Matter) -> Around:
     after = [ContentsRow("Safety equipment", "to buy or find", "shopping")] if plan.shopping else []
     if not matter.left_out_follows_kit:
         after += left_out
-    after.append(ContentsRow("Snags", f"S1 to S{matter.snags}", "snag-sheets"))
+    on_boards = [board for board in boards if board.snags]
+    if on_boards:
+        last = on_boards[-1].snags[-1]
+        after.append(
+            ContentsRow("Snags", f"S1 to S{last}, behind the rounds", f"snags-{on_boards[0].anchor}")
+        )
+    if matter.snags:
+        more = "More snags" if on_boards else "Snags"
+        after.append(ContentsRow(more, f"S{matter.snags[0]} to S{matter.snags[-1]}", "snag-sheets"))
     return Around(tuple(parts), tuple(after))
 
 
