@@ -14,6 +14,7 @@ import sys
 import time
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -119,10 +120,12 @@ def _hulls(folder: Path) -> Iterator[Plan]:
     """Yield hulls of one issue of a model with the same options, each with a name, numbers, serials and a date of her own."""
     text = (SPECS / "yard/hull-101.yaml").read_text()
     for number in range(201, 201 + HULLS):
+        trial = date(2027, 3, 15) + timedelta(days=3 * (number - 200))
         own = (
             text.replace("101", str(number))
             .replace("235-11", f"236-{number}")
-            .replace("2027-03-15", f"2027-{4 + number % 8:02}-{1 + number % 28:02}")
+            .replace("2027-03-15", trial.isoformat())
+            .replace("2027-03-22", (trial + timedelta(days=7)).isoformat())
         )
         yield planned(own, folder / "yard", f"hull-{number}.yaml")
 

@@ -104,7 +104,7 @@ def _shared_faces(setting: Setting, kept: Kept, workers: Crew) -> Callable[[], b
 
 def _feet(document: Document, parts: Sequence[Part], counts: Sequence[int]) -> str:
     """Return the document of the feet of all pages."""
-    from plangen.print.pdf.feet import feet_html, feet_of, page_size
+    from plangen.print.pdf.feet import feet_html, feet_of, paper_of
 
     counted = [(part.title, part.counted, count) for part, count in zip(parts, counts, strict=True)]
-    return feet_html(feet_of(document.foot, counted), page_size(document.html))
+    return feet_html(feet_of(document.foot, counted), paper_of(document.html))

@@ -7,6 +7,7 @@ import warnings
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from plangen.print.pdf.feet import feet_drawn
 from plangen.print.pdf.fonts import Fonts
 from plangen.print.pdf.laid import targets
 from plangen.print.pdf.parts import SCHEME
@@ -188,16 +189,24 @@ def _draw_feet(whole: Pdf, feet: Pdf, fonts: Fonts) -> None:
     """Draw each page's foot as what belongs to no text (ISO 32000-1, 14.8.2.2)."""
     from pikepdf import Array, Dictionary, Name, Stream
 
+    resources = whole.copy_foreign(feet.make_indirect(feet.pages[0].obj.Resources))
+    fonts.once_in(resources)
     state_kept = whole.make_indirect(Stream(whole, b"q"))
-    for number, (page, foot) in enumerate(zip(whole.pages, feet.pages, strict=True)):
-        form = whole.copy_foreign(foot.as_form_xobject())
-        fonts.once_in(form.Resources)
-        resources = page.obj.Resources
-        if "/XObject" not in resources:
-            resources.XObject = Dictionary()
+    drawn = feet.pages[0].obj.Contents.read_bytes()
+    heights = [float(page.mediabox[3]) for page in whole.pages]
+    for number, (page, foot) in enumerate(zip(whole.pages, feet_drawn(drawn, heights), strict=True)):
+        form = Stream(whole, foot)
+        form.Type, form.Subtype, form.BBox, form.Resources = (
+            Name.XObject,
+            Name.Form,
+            page.obj.MediaBox,
+            resources,
+        )
+        if "/XObject" not in page.obj.Resources:
+            page.obj.Resources.XObject = Dictionary()
         name = Name(f"/Foot{number}")
-        resources.XObject[name] = form
-        drawn = b"Q /Artifact <</Type /Pagination>> BDC q " + str(name).encode() + b" Do Q EMC"
+        page.obj.Resources.XObject[name] = whole.make_indirect(form)
+        shown = b"Q /Artifact <</Type /Pagination>> BDC q " + str(name).encode() + b" Do Q EMC"
         contents = page.obj.Contents
         inner = list(contents) if isinstance(contents, Array) else [contents]
-        page.obj.Contents = Array([state_kept, *inner, whole.make_indirect(Stream(whole, drawn))])
+        page.obj.Contents = Array([state_kept, *inner, whole.make_indirect(Stream(whole, shown))])
