@@ -31,7 +31,7 @@ from plangen.plan.model import Boat, Plan
 from plangen.plan.read import keep_plan, read_boat, read_plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.schedule.calendar import calendar_of
-from plangen.spec.names import slug
+from plangen.spec.names import folder_name
 from plangen.spec.ordinary_files import read_some
 from plangen.spec.problems import InputProblems, Mark, Problem, name_list, nearest_name
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
@@ -66,14 +66,14 @@ def folder_of(plan: Plan, out: Path) -> Path:
     That is where she was drafted under an earlier name, or a folder that somebody gave another name. Raises
     `InputProblems` where another boat of the same name has the folder, and where several folders hold her plan.
     """
-    named = out / slug(plan.boat.name)
+    named = out / folder_name(plan.boat.name)
     there = _boat_in(named)
     if there is not None:
         _refuse_stranger(there, plan, named)
     if there is not None or named.exists() or not out.is_dir():
         return named
     boats = _boats_in(out)
-    former = [out / slug(name) for name in plan.boat.formerly]
+    former = [out / folder_name(name) for name in plan.boat.formerly]
     hers = [folder for folder, boat in boats.items() if may_be_same(boat, identity_of(plan.boat))]
     if len(hers) > 1 and not any(folder in hers for folder in former):
         found = f"plans of {plan.boat.name} in several folders: {', '.join(folder.name for folder in hers)}"

@@ -6,7 +6,7 @@ import hashlib
 import re
 from collections.abc import Callable, Iterable, Mapping
 
-from plangen.spec.names import slug
+from plangen.spec.names import is_device, slug
 
 _SAFE = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*(?:\.[A-Za-z0-9_-]+)*\.jpg")
 _LONGEST_NAME = 80
@@ -47,8 +47,10 @@ def safe_name(name: str) -> str:
 
     >>> safe_name("7.3b-1-mjk5.jpg"), safe_name("../../etc/passwd"), safe_name("..")
     ('7.3b-1-mjk5.jpg', 'etc-passwd.jpg', 'item.jpg')
+    >>> safe_name("NUL.jpg")
+    'photo-nul.jpg'
     """
-    if _SAFE.fullmatch(name) and len(name) <= _LONGEST_NAME:
+    if _SAFE.fullmatch(name) and len(name) <= _LONGEST_NAME and not is_device(name):
         return name
     stem = (
         slug(name[:200].removesuffix(".jpg"))
@@ -56,7 +58,7 @@ def safe_name(name: str) -> str:
         .decode()[: _LONGEST_NAME - 4]
         .strip("-")
     )
-    return f"{stem or 'photo'}.jpg"
+    return f"{stem}.jpg" if stem and not is_device(stem) else f"photo-{stem}".rstrip("-") + ".jpg"
 
 
 def kept_names(
@@ -69,11 +71,14 @@ def kept_names(
     """
     names: dict[str, str] = {}
     contents: dict[str, bytes] = {}
+    here = {
+        name.casefold(): content for name, content in taken.items()
+    }  # as file systems of Windows and macOS do
     for came_as, content in photos:
         name = safe_name(came_as)
-        before = contents.get(name) or taken.get(name) or there(name)
+        before = here.get(name.casefold()) or there(name)
         if before is not None and before != content:
             name = f"{name.removesuffix('.jpg')}-{hashlib.sha256(content).hexdigest()[:8]}.jpg"
         names.setdefault(came_as, name)
-        contents[name] = content
+        contents[name] = here[name.casefold()] = content
     return names, contents

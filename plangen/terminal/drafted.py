@@ -13,7 +13,7 @@ from plangen.folder import perhaps_renamed
 from plangen.packs.model import GRADES
 from plangen.plan.compare import compare
 from plangen.plan.issues import changed_in_place, other_issues
-from plangen.spec.names import slug
+from plangen.spec.names import folder_name
 from plangen.terminal.comparison import LEFT_OUT, say_comparison
 from plangen.terminal.console import console, errors, hours, say, table_of
 
@@ -31,7 +31,7 @@ def say_draft(plan: Plan, folder: Path, written: Written, sisters: Collection[st
     """
     if written.before is not None and written.before.boat.name != plan.boat.name:
         say(f"she was {written.before.boat.name} before: her folder is still {folder}")
-    elif written.before is not None and folder.name != slug(plan.boat.name):
+    elif written.before is not None and folder.name != folder_name(plan.boat.name):
         say(f"her plan was found in {folder}, and is kept there")
     if written.before is not None:
         _say_issues(written.before, plan)
