@@ -231,9 +231,8 @@ def run(name: str, most: int) -> tuple[int, list[str]]:
     """Return how many changes of a group were tried, and those that no test notices."""
     group = GROUPS[name]
     files = [path for pattern in group.modules for path in sorted(TOP.glob(pattern))]
-    every = [
-        (file, words, tree) for file in files for words, tree in changes(ast.parse(file.read_text("utf-8")))
-    ]
+    trees = {file: ast.parse(file.read_text("utf-8")) for file in files}
+    every = [(file, *change) for file, tree in trees.items() for change in changes(tree)]
     tried = every[:: max(1, len(every) // most)]
     left: list[str] = []
     for file in dict.fromkeys(file for file, *_ in tried):
