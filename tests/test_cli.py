@@ -227,3 +227,16 @@ def test_a_plan_that_was_filled_in_is_not_written_over(boat: Path) -> None:
     assert run("draft", boat.name, *AN_HOUR, cwd=boat.parent).returncode == 0
     assert printed.read_bytes() == filled
     assert (printed.parent / "plan-2.pdf").is_file()
+
+
+def test_a_plan_into_which_nothing_was_typed_is_written_over_although_days_are_printed_in_it(
+    boat: Path,
+) -> None:
+    boat.write_text(boat.read_text() + "trial: {date: 2027-05-10}\n")
+    folder = boat.parent / "plans" / "tern"
+    assert run("draft", boat.name, *AN_HOUR, cwd=boat.parent).returncode == 0
+    first = (folder / "plan.pdf").read_bytes()
+    boat.write_text(boat.read_text().replace("05-10", "05-11"))
+    assert run("draft", boat.name, *AN_HOUR, cwd=boat.parent).returncode == 0
+    assert (folder / "plan.pdf").read_bytes() != first
+    assert [path.name for path in folder.glob("*-2.*")] == []

@@ -21,8 +21,9 @@ def plan_field(digest: str) -> str:
 
 
 def plan_value(plan: Plan) -> str:
-    """Return what that field holds: the boat and the units in which numbers are typed into the form."""
-    about = {"units": plan.units, **asdict(identity_of(plan.boat))}
+    """Return what that field holds: the boat, the units in which numbers are typed, and the days that are printed."""
+    days = sorted({session.date for session in plan.sessions if session.date})
+    about = {"units": plan.units, **asdict(identity_of(plan.boat)), "days": days or None}
     return json.dumps({key: value for key, value in about.items() if value is not None}, ensure_ascii=False)
 
 
@@ -40,6 +41,14 @@ def read_plan_value(text: str) -> tuple[BoatIdentity, str | None]:
         return identity, about.get("units")
     except (ValueError, TypeError, KeyError, AttributeError):
         return BoatIdentity(" ".join(text.split())), None
+
+
+def printed_days(text: str) -> frozenset[str]:
+    """Return the days that stand in a form before anybody has typed anything."""
+    try:
+        return frozenset(str(day) for day in json.loads(text).get("days", ()))
+    except (ValueError, TypeError, AttributeError):
+        return frozenset()
 
 
 def reading_field(check: PlannedCheck, index: int, step: int | None = None) -> str:
@@ -61,6 +70,11 @@ def by_field(check: str) -> str:
 def round_field(round: str, about: str) -> str:
     """Return a field at the head of a round: by, date, from, to or done."""
     return f"round/{round}/{about}"
+
+
+def is_day(field: str) -> bool:
+    """Tell whether a field is the date at the head of a round."""
+    return field.startswith("round/") and field.endswith("/date")
 
 
 def snag_field(row: int, column: str) -> str:
