@@ -35,15 +35,19 @@ PARTIES = {
 _MOST_SHORT = 2
 #: Of what the house file dropped and that decides, how many are named.
 _MOST_DROPPED = 3
-#: Ways to say it, the fullest first: a day's clipboards in one row, the heaviest of what is left out, open questions.
+#: Ways to say it, the fullest first: a day's clipboards in one row, the heaviest of what is left out, open questions,
+#: names of what the spec doesn't say.
 _WAYS = (
-    (False, True, 5),
-    (False, True, 4),
-    (False, True, 3),
-    (False, False, 3),
-    (True, True, 4),
-    (True, False, 3),
-    (True, False, 2),
+    (False, True, 5, 40),
+    (False, True, 4, 40),
+    (False, True, 3, 40),
+    (False, False, 3, 40),
+    (False, False, 3, 12),
+    (True, True, 4, 12),
+    (True, False, 3, 12),
+    (True, False, 2, 12),
+    (True, False, 2, 5),
+    (True, False, 1, 2),
 )
 #: Millimetres: a line of the letterhead.
 _LINE_OF_LETTERHEAD = 4.0
@@ -92,11 +96,11 @@ def cover_of(plan: Plan, boards: Sequence[Clipboard], around: Around, paper: Pap
             first=_at_the_start(plan),
             short=_short(plan),
             questions=plan.questions[:questions],
-            in_and_out=_in_and_out(plan, heaviest),
+            in_and_out=_in_and_out(plan, heaviest, unsaid),
             contents=tuple(_contents(plan, boards, around, by_day)),
             parties=PARTIES[plan.purpose],
         )
-        for by_day, heaviest, questions in _WAYS
+        for by_day, heaviest, questions, unsaid in _WAYS
     ]
     return next((way for way in ways if _height(way, plan) <= room(paper)), ways[-1])
 
@@ -172,7 +176,7 @@ def _at_the_start(plan: Plan) -> tuple[str, ...]:
     return (f"Ask for her like this before the start, {said}.",)
 
 
-def _in_and_out(plan: Plan, heaviest: bool) -> tuple[tuple[str, str, str], ...]:
+def _in_and_out(plan: Plan, heaviest: bool, unsaid: int) -> tuple[tuple[str, str, str], ...]:
     by_priority = [sum(check.priority == level for check in plan.checks) for level in (1, 2, 3)]
     words = ("that decide", "of a thorough trial", "for the yard's record or on suspicion")
     parts = [f"{count} {text}" for count, text in zip(by_priority, words, strict=True) if count]
@@ -193,7 +197,9 @@ def _in_and_out(plan: Plan, heaviest: bool) -> tuple[tuple[str, str, str], ...]:
     if plan.house is not None and plan.house.changes:
         lines.append(("House file", counted(len(plan.house.changes), "change"), _house_changes(plan.house)))
     if plan.not_in_plan:
-        said = ", ".join(dict.fromkeys(one.title for one in plan.not_in_plan))
+        titles = list(dict.fromkeys(one.title for one in plan.not_in_plan))
+        more = f" and {len(titles) - unsaid} more" if len(titles) > unsaid else ""
+        said = f"{', '.join(titles[:unsaid])}{more}"
         text = f"The spec doesn't say whether she has: {said}. If one is aboard, it isn't checked."
         lines.append(("Not in this plan", "", text))
     return tuple(lines)
