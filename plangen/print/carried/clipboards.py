@@ -147,7 +147,7 @@ def _shared_out(rounds: Sequence[Round]) -> list[Sequence[Round]]:
 
 
 def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
-    """Return what one person carries: the rounds that they lead; those that somebody else leads are named."""
+    """Return what one person carries: the rounds that they lead, if any; those that somebody else leads are named."""
     rounds = {one.id: one for one in plan.rounds}
     own: list[RoundSheet] = []
     beside: list[str] = []
@@ -167,7 +167,8 @@ def _of_person(plan: Plan, session: Session, person: str) -> Clipboard | None:
             beside.append(
                 f"{step.clock} round {one.number}, help {session.leader(one.id)} {round(step.minutes)} min"
             )
-    if not own and not beside:
+    if not own:
+        # what somebody only helps with is on the other's clipboard and in the timetable
         return None
     day = f"day {session.day}, " if len(plan.sessions) > 1 else ""
     work = next((line.minutes for line in session.work if line.person == person), 0.0)
