@@ -11,6 +11,8 @@ from plangen.schedule.problem import Day, Placed, Problem, Task
 
 #: Changes that then wait at least so long are begun early, as soon as nobody needs the old state.
 EARLY = 30
+#: So many of the heaviest tasks that are ready are asked which changes they want.
+WEIGHED = 60
 #: A move of the boat weighs as much as so many changes of state.
 MOVE = 3
 #: More minutes than any trial has.
@@ -139,7 +141,7 @@ class Changing:
         best: tuple[float, float, list[Change]] | None = None
         seen: set[object] = set()
         changing = self._blocked()
-        for weight, index in self.ready[:1] if ahead else self.ready:
+        for weight, index in self.ready[: 1 if ahead else WEIGHED]:
             task = self.problem.tasks[index]
             wanted = self._wanted(task)
             if (
@@ -231,7 +233,7 @@ class Changing:
         }
         place = task.place or self.place
         work = 0
-        for _, index in self.ready:
+        for _, index in self.ready[:WEIGHED]:
             other = self.problem.tasks[index]
             if other.place not in (None, place):
                 continue

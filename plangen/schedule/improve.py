@@ -9,8 +9,20 @@ from random import Random
 from plangen.schedule.problem import Problem, Timetable
 from plangen.schedule.timetable import Run
 
-#: How many passes are made: fewer for many tasks, whose passes take longer.
-FEWEST, MOST, WORK = 16, 600, 3_000_000
+#: How many passes are made: at most so many for few tasks, fewer for many, whose passes take longer.
+MOST, WORK = 600, 3_000_000
+SOME, WORK_OF_MANY, FEWEST = 16, 2_700, 2
+
+
+def passes_for(size: int) -> int:
+    """Return how many passes are made for so many tasks.
+
+    >>> [passes_for(size) for size in (10, 50, 160, 800)]
+    [600, 24, 16, 3]
+    """
+    few = min(MOST, WORK // max(1, size**3))
+    many = max(FEWEST, min(SOME, WORK_OF_MANY // max(1, size)))
+    return max(few, many)
 
 
 def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) -> Timetable:
@@ -19,7 +31,7 @@ def best_timetable(problem: Problem, passes: int | None = None, way: int = 0) ->
     The usual ways are tried in turn, beginning with `way`.
     """
     size = len(problem.tasks)
-    total = passes or max(FEWEST, min(MOST, WORK // max(1, size**3)))
+    total = passes or passes_for(size)
     orders = orders_of(problem)
     longest = max(tails_of(problem), default=1.0) or 1.0
     best, base, manner = None, orders[0], _USUAL[0]
