@@ -81,7 +81,9 @@ def fit(
         tasks, days_of(tasks, wishes, ground, min(count, MOST_DAYS), shift=False), wishes, ground
     )
     first = best_timetable(problem, 1)
-    latest = max((one.start for one in first.placed), default=0)
+    latest = max(
+        (one.start for one in first.placed if one.task is not None and not tasks[one.task].gathers), default=0
+    )
     used = max((number for number, day in enumerate(problem.days) if day.start <= latest), default=0)
     for count in range(max(1, used - 1), used + 5):
         problem = _problem(tasks, days_of(tasks, wishes, ground, count), wishes, ground)

@@ -226,6 +226,14 @@ def test_without_hours_nothing_is_left_out() -> None:
     assert planned("monohull.yaml").left_out == ()
 
 
+@pytest.mark.parametrize("name", ["monohull.yaml", "yard/hull-101.yaml"])
+def test_without_hours_the_trial_has_no_day_on_which_nothing_is_done(name: str) -> None:
+    plan = planned(name)
+    days = [one.day for one in plan.sessions]
+    assert days == list(range(1, len(days) + 1))
+    assert len(days) <= 7
+
+
 def test_the_calendar_holds_each_session_and_is_read_back() -> None:
     from icalendar import Calendar
 
