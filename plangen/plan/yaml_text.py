@@ -10,8 +10,8 @@ from plangen.plan.yaml_emitted import AMBIGUOUS, WIDTH, emitted_text, plain_text
 
 _LETTER = r"[ !\"$-9;-~¡-¬®-ɏͰ-Ͽ‐-‧‰-⁞←-⋿]"
 #: Text that stands in a line without quotes, whoever reads it, and text that stands there within quotes.
-_BARE = re.compile(rf"[A-Za-z0-9(/.+°±≤≥Ωµ×“](?:{_LETTER}|:(?! |$)|(?<! )#)*(?<! )")
-_WITHIN_QUOTES = re.compile(rf"[A-Za-z0-9](?:{_LETTER}|[:#])*")
+_BARE = re.compile(rf"[A-Za-z0-9(/.+°±≤≥Ωµ×“](?:{_LETTER}|:(?! |$)|(?<! )#)*+(?<! )")
+_WITHIN_QUOTES = re.compile(rf"[A-Za-z0-9](?:{_LETTER}|[:#])*+")
 #: What asks for quotes.
 _IN_NEED = re.compile(r": | #|[ :]$")
 #: A key that is longer is written in another form.
