@@ -155,7 +155,7 @@ def _number(text: str) -> float | None:
         return None
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(st.data())
 def test_draft_fill_draft_anew_collect_assess_collect_again(data: st.DataObject) -> None:
     before = data.draw(plans("a" * 64), label="plan")

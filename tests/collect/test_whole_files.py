@@ -28,7 +28,7 @@ def test_killed_at_random_moments(tmp_path: Path) -> None:
     moments = random.Random(5)
     seen = set()
     for attempt in range(200):
-        if attempt >= 25 and len(seen) == 2:
+        if attempt >= 8 and len(seen) == 2:
             break
         process = subprocess.Popen(
             [sys.executable, "-c", WRITER, str(path)], stdout=subprocess.PIPE, text=True

@@ -26,24 +26,25 @@ SPEC = "vessel: {name: Tern, hull: motor-planing, length_hull: 7 m}\nheads: 1\n"
 #: Seconds of processor and megabytes of memory for one file, and characters of answer.
 SECONDS, MEGABYTES, ANSWER = 2.0, 200, 60_000
 
-#: A command, and the file that is put there for it: ENDLESS where the command names it.
+#: A command, and the files that are put there for it, ENDLESS where the command names them: pipes, or a device where one is
+#: called so.
 DOORS = (
+    ("draft", "ENDLESS", "--no-pdf", "pipe.yaml"),
     ("draft", "ENDLESS", "--no-pdf", "endless.yaml"),
     ("draft", "above.yaml", "--no-pdf", "endless.yaml"),
-    ("draft", "tern.yaml", "--no-pdf", "house.yaml"),
+    ("draft", "tern.yaml", "--no-pdf", "--house", "ENDLESS", "house.yaml"),
     ("draft", "tern.yaml", "--no-pdf", "plans/tern/findings.yaml"),
-    ("draft", "tern.yaml", "--no-pdf", "plans/tern/plan.yaml"),
-    ("draft", "tern.yaml", "--no-pdf", "plans/tern/sheets.xlsx"),
-    ("draft", "tern.yaml", "--no-pdf", "plans/tern/plan.pdf"),
+    ("draft", "tern.yaml", "--no-pdf", "plans/tern/plan.yaml plans/tern/sheets.xlsx plans/tern/plan.pdf"),
     ("why", "tern.yaml", "nothing@boat", "--pack", "packs", "packs/endless.yaml"),
+    ("collect", "plans/tern", "ENDLESS", "pipe"),
     ("collect", "plans/tern", "ENDLESS", "endless"),
     ("collect", "plans/tern", "tern.yaml", "plans/tern/findings.yaml"),
-    ("answers", "tern.yaml", "ENDLESS", "endless.pdf"),
+    ("answers", "tern.yaml", "ENDLESS", "pipe.pdf"),
     ("assess", "plans/tern", "--no-pdf", "plans/tern/plan.yaml"),
     ("assess", "plans/tern", "--no-pdf", "plans/tern/findings.yaml"),
     ("assess", "plans/tern", "--no-pdf", "plans/tern/instruments.yaml"),
     ("assess", "plans/tern", "--no-pdf", "--instruments", "ENDLESS", "endless.yaml"),
-    ("compare", "ENDLESS", "plans/tern", "endless.yaml"),
+    ("compare", "ENDLESS", "plans/tern", "pipe.yaml"),
     ("tally", "plans", "plans/tern/assessment.yaml"),
 )
 
@@ -119,8 +120,16 @@ def _command(monkeypatch: pytest.MonkeyPatch, *words: str) -> int:
     return 0
 
 
-@pytest.mark.parametrize("name", attacks.YAML)
-@pytest.mark.parametrize("door", ["spec", "pack", "house", "findings", "register", "plan"])
+@pytest.mark.parametrize(
+    ("door", "name"),
+    [
+        (door, name)
+        for door in ("spec", "pack", "house", "findings", "register", "plan")
+        for number, name in enumerate(attacks.YAML)
+        if door not in ("house", "register")
+        or number % 2 == (door == "house")  # read as spec and findings are
+    ],
+)
 def test_yaml(attack: Attack, door: str, name: str) -> None:
     text = attacks.YAML[name]
     keys = {
@@ -141,17 +150,17 @@ def test_bytes_that_are_no_text(attack: Attack, door: str, name: str) -> None:
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes of Unix")
-@pytest.mark.parametrize("words", DOORS, ids=lambda words: f"{words[0]}-{words[-1].replace('/', '-')}")
-@pytest.mark.parametrize("kind", ["pipe", "device"])
-def test_what_never_ends(attack: Attack, words: tuple[str, ...], kind: str) -> None:
-    """A pipe that nobody writes into, and a device that gives without end, at every door."""
-    *command, name = words
-    file = Path(name)
-    file.parent.mkdir(exist_ok=True)
-    file.unlink(missing_ok=True)
-    os.mkfifo(file) if kind == "pipe" else file.symlink_to("/dev/zero")
+@pytest.mark.parametrize("words", DOORS, ids=lambda words: f"{words[0]}-{words[-1].replace('/', '-')}"[:60])
+def test_what_never_ends(attack: Attack, words: tuple[str, ...]) -> None:
+    """A pipe that nobody writes into at every door, and at some a device that gives without end."""
+    *command, names = words
+    for name in names.split():
+        file = Path(name)
+        file.parent.mkdir(exist_ok=True)
+        file.unlink(missing_ok=True)
+        file.symlink_to("/dev/zero") if "endless" in name else os.mkfifo(file)
     Path("above.yaml").write_text(f"extends: endless.yaml\n{SPEC}", encoding="utf-8")
-    attack(*(word.replace("ENDLESS", name) for word in command))
+    attack(*(word.replace("ENDLESS", names) for word in command))
 
 
 def _at(door: str, attack: Attack, content: bytes) -> None:
@@ -183,7 +192,10 @@ def test_spec(attack: Attack, name: str) -> None:
 def test_pack(attack: Attack, name: str) -> None:
     Path("packs").mkdir()
     Path("packs/own.yaml").write_text(attacks.PACKS[name], encoding="utf-8")
-    attack("draft", "tern.yaml", "--no-pdf", "--pack", "packs")
+    if "minutes" in name:
+        attack("draft", "tern.yaml", "--no-pdf", "--pack", "packs")
+    else:
+        attack("why", "tern.yaml", "own-check@boat", "--pack", "packs")
 
 
 @pytest.mark.parametrize("name", attacks.LISTS)

@@ -1,5 +1,6 @@
 """How much of a law pack its cases hold: numbers, comparisons, dates, strengths and conditions are changed one at a time.
 
+    python -m tests.law.mutants                  # twenty changes in each jurisdiction
     python -m tests.law.mutants finland          # every change; a name and a number: so many, chosen evenly
 
 Prints how many changes some case notices, and those that none does.
@@ -92,7 +93,10 @@ def run(jurisdiction: str, most: int | None = None) -> tuple[int, list[str]]:
 
 
 if __name__ == "__main__":
-    name, *rest = sys.argv[1:]
-    count, left = run(name, int(rest[0]) if rest else None)
-    sys.stdout.write(f"{name}: {count - len(left)} of {count} noticed\n")
-    sys.stdout.writelines(f"  {words}\n" for words in left)
+    names = [word for word in sys.argv[1:] if not word.isdigit()]
+    numbers = [int(word) for word in sys.argv[1:] if word.isdigit()]
+    for name in names or sorted(pack.model.jurisdiction for pack in cases.library().law):
+        count, left = run(name, numbers[0] if numbers else None if names else 20)
+        sys.stdout.write(f"{name}: {count - len(left)} of {count} noticed\n")
+        sys.stdout.writelines(f"  {words}\n" for words in left)
+        sys.stdout.flush()

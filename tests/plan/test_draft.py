@@ -251,7 +251,7 @@ def specs(draw: st.DrawFn) -> str:
     return "\n".join(lines)
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(specs())
 def test_any_spec_gives_a_sound_plan(text: str) -> None:
     loaded = spec_from(text)
