@@ -6,7 +6,8 @@ from collections.abc import Callable
 from typing import Any
 
 from plangen.print.pdf.faces import in_every_part
-from plangen.print.pdf.lean import lean_content, lean_drawings, lean_fields, lean_tags
+from plangen.print.pdf.lean import lean_drawings, lean_fields, lean_tags
+from plangen.print.pdf.lean_content import lean_content
 
 Finish = Callable[[Any, Any], None]
 

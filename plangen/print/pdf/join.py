@@ -34,14 +34,18 @@ def joined(parts: Sequence[Laid], faces: bytes | None, feet: bytes | None, ident
     if feet is not None:
         _draw_feet(whole, pikepdf.open(io.BytesIO(feet)), fonts)
     made = io.BytesIO()
-    whole.trailer["/ID"] = pikepdf.Array([identifier.encode()[:32]] * 2)
-    whole.save(
-        made,
-        object_stream_mode=pikepdf.ObjectStreamMode.generate,
-        compress_streams=True,
-        static_id=True,
-        fix_metadata_version=False,
-    )
+    pikepdf.settings.set_flate_compression_level(9)
+    try:
+        whole.trailer["/ID"] = pikepdf.Array([identifier.encode()[:32]] * 2)
+        whole.save(
+            made,
+            object_stream_mode=pikepdf.ObjectStreamMode.generate,
+            compress_streams=True,
+            static_id=True,
+            fix_metadata_version=False,
+        )
+    finally:
+        pikepdf.settings.set_flate_compression_level(-1)  # as it was
     return made.getvalue()
 
 

@@ -1,5 +1,4 @@
-"""A PDF is made lean before it is written: tags that say nothing are taken out, drawings that are alike are held once,
-lines and letters are written shortly.
+"""A PDF is made lean before it is written: tags that say nothing are taken out, drawings that are alike are held once.
 
 What WeasyPrint hands to its finisher is worked on, in its own terms.
 """
@@ -14,24 +13,10 @@ _GROUPING = ("/Span", "/NonStruct")
 #: Elements that say nothing where nothing is in them. An empty cell is a cell.
 _NOTHING_IF_EMPTY = ("/Span", "/NonStruct", "/Div", "/P")
 
-#: Letters written without a shift between them, which needs no two pieces.
-_NO_SHIFT = re.compile(rb">0<")
-_NO_SHIFT_AT_THE_END = re.compile(rb">0\] TJ")
-#: A hundredth of a pixel is beyond what any eye or printer tells apart; what is less than ten may be a factor, and
-#: keeps more figures.
-_LONG_NUMBER = re.compile(rb"(?<![\w.])(-?(?:[1-9]\.\d{5}|[1-9]\d+\.\d{2}))\d+(?![\w.])")
+#: A number of a drawing, as WeasyPrint writes it.
+_NUMBER = re.compile(rb"(?<![\w.])(-?(?:[1-9]\.\d{5}|[1-9]\d+\.\d{2}))\d+(?![\w.])")
+#: A number of a drawing, as WeasyPrint writes it.
 _NUMBER = re.compile(rb"(?<![\w.])-?\d+\.\d+(?![\w.])")
-
-
-def lean_content(pdf: Any) -> None:
-    """Write what is drawn on pages with no more figures than show."""
-    import pydyf
-
-    for entry in pdf.objects:
-        if isinstance(entry, pydyf.Stream) and not entry.extra:
-            drawn = b"\n".join(pydyf._to_bytes(item) for item in entry.stream)
-            drawn = _NO_SHIFT_AT_THE_END.sub(b">] TJ", _NO_SHIFT.sub(b"", drawn))
-            entry.stream = [_LONG_NUMBER.sub(rb"\1", drawn)]
 
 
 def lean_fields(pdf: Any) -> None:
