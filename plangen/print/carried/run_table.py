@@ -16,7 +16,7 @@ from plangen.print.charts import ticks
 #: Steps from which a curve can be seen, and the least width of a chart that can be plotted upon.
 _FEWEST_STEPS, _NARROWEST = 4, 45.0
 #: The height of a step's row in millimetres.
-ROW = 10.0
+ROW = 9.0
 _TEXT = 'font-family="\'Plan Sans\', sans-serif" fill="#000"'
 _SIZE = 10 * 25.4 / 72
 
