@@ -8,14 +8,16 @@ from __future__ import annotations
 import io
 import re
 from collections import defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Set
 from dataclasses import dataclass
 from functools import cache, cached_property
 from itertools import pairwise
+from pathlib import Path
 
 import pypdfium2 as pdfium
 import pytest
 from pypdf import PdfReader
+from ruamel.yaml import YAML
 
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
@@ -297,7 +299,50 @@ def test_snags_on_a_clipboard_fill_its_last_page_and_take_none_of_their_own(
         own = [int(number) for number in re.findall(r"\bS(\d+)\b check, e.g.", text)]
         found += own
         if own and "of this clipboard" in text:
-            fields = [str(one.get_object().get("/T", "")) for one in page["/Annots"]]
+            fields = [str(one.get_object().get("/T", "")) for one in page.get("/Annots", [])]
             assert any(field.endswith("/note") for field in fields)
     assert found == list(range(1, len(found) + 1))
     assert len(found) >= 3
+
+
+#: Keys whose values are words of the spec itself, which a name may be as well.
+_OWN_WORDS = ("kind", "holds", "fuel", "cooling", "use", "energy", "material")
+
+
+def _names(part: object) -> Iterator[str]:
+    if isinstance(part, dict):
+        yield from (part["name"],) if isinstance(part.get("name"), str) else ()
+        yield from (name for value in part.values() for name in _names(value))
+    elif isinstance(part, list):
+        yield from (name for value in part for name in _names(value))
+
+
+def _with_long_names(part: object, names: Set[str], key: str = "") -> object:
+    if isinstance(part, dict):
+        return {own: _with_long_names(value, names, own) for own, value in part.items()}
+    if isinstance(part, list):
+        return [_with_long_names(value, names, key) for value in part]
+    if isinstance(part, str) and part in names and key not in _OWN_WORDS:
+        return f"{part} Schotwinschenhalterungsabdeckung of the longest kind"
+    return part
+
+
+def test_long_names_stand_in_their_columns(tmp_path: Path) -> None:
+    """Every name of a boat, her own and the people's included, is several times as long as usual, with one long word."""
+    yaml = YAML(typ="safe")
+    spec = yaml.load(BOATS["monohull"].read_text(encoding="utf-8"))
+    vessel = spec.pop("vessel")
+    spec = _with_long_names(spec, set(_names(spec)))
+    assert isinstance(spec, dict)
+    spec["vessel"] = vessel | {"name": "The Extraordinarily Long-Named Yacht of Sampleport and Beyond"}
+    spec["trial"]["people"] = ["Bernadette Oyelaran-Quist", "Maximilian Featherstonehaugh-Smythe"]
+    path = tmp_path / "long.yaml"
+    with path.open("w", encoding="utf-8") as file:
+        yaml.dump(spec, file)
+    library = shipped()
+    loaded = load_spec_file(path, library.zone_sets())
+    plan = schedule(draft_plan(loaded, library), loaded, library, Instead(8, None, 1, 1))
+    for paper in ("A4", "letter"):
+        document = carried_document(plan, paper)
+        assert "Schotwinschenhalterungsabdeckung" in document.html
+        assert not crossings(write_pdf(document, plan.digest))
