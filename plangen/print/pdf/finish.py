@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from plangen.print.pdf.faces import in_every_part
-from plangen.print.pdf.lean import lean_drawings, lean_fields, lean_tags
+from plangen.print.pdf.lean import lean_drawings, lean_fields, lean_tags, leave_out
 from plangen.print.pdf.lean_content import lean_content
 
 Finish = Callable[[Any, Any], None]
@@ -69,5 +69,5 @@ def _name_shared_faces(pdf: Any) -> None:
         inner = objects[font["DescendantFonts"][0]]
         descriptor = objects[inner["FontDescriptor"]]
         for left_out in (inner, descriptor, objects[descriptor["FontFile2"]], objects[font["ToUnicode"]]):
-            left_out.free = "f"
+            leave_out(left_out)
         del font["DescendantFonts"], font["ToUnicode"]

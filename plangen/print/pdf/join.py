@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import warnings
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
@@ -16,6 +17,10 @@ if TYPE_CHECKING:
     from pikepdf import Pdf
 
     from plangen.print.pdf.laid import Laid
+
+
+#: A font's name where it is chosen.
+_FONT = re.compile(rb"/(\w+) (?=[\d.]+ Tf)")
 
 
 def joined(parts: Sequence[Laid], faces: bytes | None, feet: bytes | None, identifier: str) -> bytes:
@@ -190,27 +195,21 @@ def _inner_link(note: Any) -> None:
 
 
 def _draw_feet(whole: Pdf, feet: Pdf, fonts: Fonts) -> None:
-    """Draw each page's foot as what belongs to no text (ISO 32000-1, 14.8.2.2)."""
-    from pikepdf import Array, Dictionary, Name, Stream
+    """Draw each page's foot as what belongs to no text (ISO 32000-1, 14.8.2.2), with fonts under names of its own."""
+    from pikepdf import Array, Dictionary, Stream
 
     resources = whole.copy_foreign(feet.make_indirect(feet.pages[0].obj.Resources))
     fonts.once_in(resources)
+    named = {f"/Foot{key.removeprefix('/')}": resources.Font[key] for key in sorted(resources.Font.keys())}
     state_kept = whole.make_indirect(Stream(whole, b"q"))
-    drawn = feet.pages[0].obj.Contents.read_bytes()
     heights = [float(page.mediabox[3]) for page in whole.pages]
-    for number, (page, foot) in enumerate(zip(whole.pages, feet_drawn(drawn, heights), strict=True)):
-        form = Stream(whole, foot)
-        form.Type, form.Subtype, form.BBox, form.Resources = (
-            Name.XObject,
-            Name.Form,
-            page.obj.MediaBox,
-            resources,
-        )
-        if "/XObject" not in page.obj.Resources:
-            page.obj.Resources.XObject = Dictionary()
-        name = Name(f"/Foot{number}")
-        page.obj.Resources.XObject[name] = whole.make_indirect(form)
-        shown = b"Q /Artifact <</Type /Pagination>> BDC q " + str(name).encode() + b" Do Q EMC"
+    drawn = feet_drawn(feet.pages[0].obj.Contents.read_bytes(), heights)
+    for page, foot in zip(whole.pages, drawn, strict=True):
+        if "/Font" not in page.obj.Resources:
+            page.obj.Resources.Font = Dictionary()
+        for key, font in named.items():
+            page.obj.Resources.Font[key] = font
+        shown = b"Q /Artifact <</Type /Pagination>> BDC\n" + _FONT.sub(rb"/Foot\1 ", foot) + b"\nEMC"
         contents = page.obj.Contents
         inner = list(contents) if isinstance(contents, Array) else [contents]
         page.obj.Contents = Array([state_kept, *inner, whole.make_indirect(Stream(whole, shown))])

@@ -19,6 +19,16 @@ _NUMBER = re.compile(rb"(?<![\w.])(-?(?:[1-9]\.\d{5}|[1-9]\d+\.\d{2}))\d+(?![\w.
 _NUMBER = re.compile(rb"(?<![\w.])-?\d+\.\d+(?![\w.])")
 
 
+def leave_out(entry: Any) -> None:
+    """Leave an object out. A stream is emptied: where it is missing, its place in the file is written wrongly."""
+    import pydyf
+
+    if isinstance(entry, pydyf.Stream):
+        entry.stream, entry.extra = [], {}
+    else:
+        entry.free = "f"
+
+
 def lean_fields(pdf: Any) -> None:
     """Give the place of each field and link to a hundredth of a point."""
     import pydyf
@@ -49,7 +59,8 @@ def lean_tags(pdf: Any) -> None:
                 above["K"].remove(element.reference)
                 element.free = "f"
             continue
-        if element["S"] not in _GROUPING or above is None or above.get("Pg") != element["Pg"]:
+        groups = element["S"] in _GROUPING or _is_only_body(element, above, objects)
+        if not groups or above is None or above.get("Pg") != element["Pg"]:
             _lean_element(element, objects)
             continue
         if element.reference not in above["K"]:
@@ -62,11 +73,25 @@ def lean_tags(pdf: Any) -> None:
                 inner["P"] = above.reference
         owners[element.reference] = above.reference
         element.free = "f"
-    if not owners:
-        return
+    for element in elements:
+        _say_no_more_than_needed(element)
     for pieces in objects[root["ParentTree"]]["Nums"]:
         if isinstance(pieces, pydyf.Array):
             pieces[:] = [_owner(piece, owners) for piece in pieces]
+
+
+def _is_only_body(element: Any, above: Any, objects: dict[bytes, Any]) -> bool:
+    """Return whether an element groups rows of a table without head and foot, which can as well hold its rows itself."""
+    if element["S"] != "/TBody" or above is None or above["S"] != "/Table":
+        return False
+    return not any(kid in objects and objects[kid].get("S") in ("/THead", "/TFoot") for kid in above["K"])
+
+
+def _say_no_more_than_needed(element: Any) -> None:
+    """Leave out what an element is by where it stands, and its page where nothing in it is on a page by itself."""
+    element.pop("Type", None)
+    if all(isinstance(kid, bytes) for kid in element["K"]):
+        element.pop("Pg", None)
 
 
 def _lean_element(element: Any, objects: dict[bytes, Any]) -> None:
@@ -110,7 +135,7 @@ def lean_drawings(pdf: Any) -> None:
             kept = first.setdefault(drawing.data, reference)
             if kept != reference:
                 drawn[state] = kept
-                drawing.free = "f"
+                leave_out(drawing)
 
 
 def _round_drawing(drawing: Any) -> None:

@@ -8,12 +8,16 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from plangen.print.pdf.lean import leave_out
+
 #: Letters written without a shift between them, which needs no two pieces.
 _NO_SHIFT = re.compile(rb">0<")
 _NO_SHIFT_AT_THE_END = re.compile(rb">0\] TJ")
 #: A hundredth of a pixel is beyond what any eye or printer tells apart; what is less than ten may be a factor, and
 #: keeps more figures.
 _LONG_NUMBER = re.compile(rb"(?<![\w.])(-?(?:[1-9]\.\d{5}|[1-9]\d+\.\d{2}))\d+(?![\w.])")
+#: A drawing that stands in an object of its own.
+_APART = re.compile(rb"(?<![^\n])/(\w+) Do(?![^\n])")
 #: A line from one place to another, and how it is drawn.
 _LINE = re.compile(
     rb"/Artifact\nBMC\nq\nq\n((?:[^\n]+\n){1,6}?)([-\d.]+) ([-\d.]+) m\n([-\d.]+) ([-\d.]+) l\nS\nQ\nQ\nEMC\n"
@@ -31,12 +35,55 @@ def lean_content(pdf: Any) -> None:
         if not isinstance(entry, pydyf.Dictionary) or entry.get("Type") != "/Page":
             continue
         stream = objects[entry["Contents"]]
-        drawn = b"\n".join(pydyf._to_bytes(item) for item in stream.stream)
+        drawn = _with_inner_drawings(_said(stream), objects[entry["Resources"]], objects)
         drawn = _NO_SHIFT_AT_THE_END.sub(b">] TJ", _NO_SHIFT.sub(b"", drawn))
         drawn = _lines_that_go_on(_LONG_NUMBER.sub(rb"\1", drawn))
         if "StructTreeRoot" in pdf.catalog:
             drawn = _text_that_goes_on(drawn, entry, pdf, objects)
         stream.stream = [drawn]
+
+
+def _said(stream: Any) -> bytes:
+    import pydyf
+
+    return b"\n".join(pydyf._to_bytes(item) for item in stream.stream)
+
+
+def _with_inner_drawings(drawn: bytes, resources: Any, objects: dict[bytes, Any]) -> bytes:
+    """Draw on the page itself what is drawn apart for no reason: each text of a chart is a drawing of its own."""
+    apart = resources["XObject"]
+    taken: set[str] = set()
+
+    def inner(found: re.Match[bytes]) -> bytes:
+        name = found[1].decode()
+        drawing = objects.get(apart.get(name))
+        if drawing is None or "Group" not in drawing.extra:
+            return found[0]
+        own = drawing.extra["Resources"]
+        own = objects.get(own, own) if isinstance(own, bytes) else own
+        content = _said(drawing)
+        if not _is_plain(own, resources) or b"MCID" in content:
+            return found[0]
+        taken.add(name)
+        return content
+
+    drawn = _APART.sub(inner, drawn)
+    for name in taken:
+        drawing = objects[apart.pop(name)]
+        if isinstance(drawing.extra["Resources"], bytes):
+            leave_out(objects[drawing.extra["Resources"]])
+        leave_out(drawing)
+    return drawn
+
+
+def _is_plain(own: Any, resources: Any) -> bool:
+    """Return whether a drawing needs nothing that the page doesn't have under the same names."""
+    states = own.get("ExtGState", {})
+    return (
+        not any(own.get(kind) for kind in ("XObject", "Pattern", "Shading"))
+        and own.get("Font") == resources.get("Font")
+        and all(resources["ExtGState"].get(name) == state for name, state in states.items())
+    )
 
 
 def _lines_that_go_on(drawn: bytes) -> bytes:
