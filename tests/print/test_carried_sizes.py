@@ -274,10 +274,11 @@ def test_words_that_stand_on_a_clipboard_once_are_said_where_they_stand() -> Non
                     full.tip,
                     full.code,
                 )
-                if (cell.words, cell.parts) != (full.words, full.parts):
+                if cell.words != full.words:
                     assert full.words == said[cell.id].words
                     assert full.words.startswith(cell.words)
                     assert cell.words
+                if cell.parts != full.parts:
                     for own, there in zip(full.parts, said[cell.id].parts, strict=True):
                         assert own == there or own in cell.parts
     assert again > 10

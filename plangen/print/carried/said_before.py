@@ -41,7 +41,7 @@ def _referring(line: Line, full: Line) -> Line:
 
 def _without_said(cell: Cell, above: Cell | None) -> Cell:
     """Return a reading without those of its parts that stand above in the same place."""
-    if above is None or above.words != cell.words or len(above.parts) != len(cell.parts):
+    if above is None or len(above.parts) != len(cell.parts):
         return cell
     own = tuple(part for part, said in zip(cell.parts, above.parts, strict=True) if part != said)
     return replace(cell, parts=own)
