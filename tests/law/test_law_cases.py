@@ -15,6 +15,7 @@ One file for each jurisdiction or code, named after it, beside this one:
         absent: [epirb, parachute-flare-red]      # what it neither requires nor, where required is meant, forces
         approval: {navigation-lights: masthead 2} # words that the demand's approval, note or upkeep holds
         missing: {hand-flare-red: 0}              # what is still wanting beside what is aboard by the spec
+        none: [jackstay]                          # what it doesn't name at all, not even as recommended
         without: {navigation-lights: masthead 3}  # words that it must not hold
         complete: true                            # `expected` is all that is required; `all`: and `recommended` all besides
       - id: fr-zones                              # the same boat with keys changed, for both sides of a limit
@@ -28,7 +29,7 @@ One file for each jurisdiction or code, named after it, beside this one:
     eases:      # what the text asks of the smaller boat only; `test_merge_properties` takes the rest for rising
       - {item: capacity-label, with: length, clause: 33 CFR 183.21}    # with: length, persons or distance
 
-`expected`, `recommended`, `absent`, `approval`, `without`, `missing` and `complete` stand in the case, in each entry of `at`, or in both.
+`expected`, `recommended`, `absent`, `none`, `approval`, `without`, `missing` and `complete` stand in the case, in each entry of `at`, or in both.
 `registry` has to be the jurisdiction for what binds her flag; a code is named under `use.codes` with its category. Dated
 rules are judged on `trial.date`; without it the latest text counts.
 """
@@ -69,8 +70,9 @@ CASE_KEYS = {
     "missing",
     "without",
     "complete",
+    "none",
 }
-OUTCOMES = ("expected", "recommended", "absent", "approval", "without", "missing", "complete")
+OUTCOMES = ("expected", "recommended", "absent", "approval", "without", "missing", "complete", "none")
 FILES = sorted(Path(__file__).parent.glob("*.yaml"))
 
 
@@ -144,10 +146,12 @@ def test_gear_is_what_the_text_asks(
     expected = pairs_of(wanted["expected"])
     recommended = pairs_of(wanted["recommended"])
     absent = [item for part in wanted["absent"] if part for item in part if item not in expected]
-    named = {*expected, *recommended, *absent}
+    unnamed = [item for part in wanted["none"] if part for item in part]
+    named = {*expected, *recommended, *absent, *unnamed}
     assert named <= set(library().gear), f"no gear items: {named - set(library().gear)}"
     assert {item: required_quantity(lines.get(item)) for item in expected} == expected
     assert {item: required_quantity(lines.get(item)) for item in absent} == dict.fromkeys(absent, 0.0)
+    assert [item for item in unnamed if item in lines] == []
     if any(wanted["complete"]):
         required = {item for item, line in lines.items() if required_quantity(line)}
         assert required == {item for item, quantity in expected.items() if quantity}
