@@ -25,7 +25,7 @@ from typing import Any
 
 TOP = Path(__file__).resolve().parent.parent
 #: A change that makes the program run without end is noticed after so many seconds.
-LONGEST = 180
+LONGEST = 600
 
 
 @dataclass(frozen=True)
