@@ -8,17 +8,12 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from plangen.earlier import hulls_before
 from plangen.files import hold, write_whole
-from plangen.findings.model import Findings
-from plangen.findings.read import read_findings
-from plangen.findings.register import Register
-from plangen.folder import read_register_file
-from plangen.hulls import MOST_FAULTS, Hull, assessments, hull_folders
-from plangen.packs.house.overlay import lay_house
-from plangen.packs.house.read import house_beside, read_house
+from plangen.kept import Kept, kept_folder
+from plangen.packs.house.beside import house_beside
 from plangen.packs.library import Library, load_library
 from plangen.packs.lint import check_own, check_references
+from plangen.packs.syntax import PARSED
 from plangen.plan.draft import draft_plan
 from plangen.plan.gear.jurisdictions import named_in
 from plangen.plan.model import Plan
@@ -26,8 +21,6 @@ from plangen.plan.read import read_plan
 from plangen.schedule.schedule import schedule
 from plangen.schedule.turn import EarlierHull
 from plangen.schedule.wishes import Instead
-from plangen.series.model import Tally
-from plangen.series.tally import SeriesTally
 from plangen.spec.issues import Compared
 from plangen.spec.layers import read_layers
 from plangen.spec.load import LoadedSpec, load_spec_node
@@ -40,8 +33,13 @@ from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, LARGEST_FILE, read_te
 if TYPE_CHECKING:
     from plangen.answering import Answered
     from plangen.assess.model import Assessment
+    from plangen.findings.model import Findings
+    from plangen.findings.register import Register
+    from plangen.hulls import Hull
+    from plangen.packs.house.read import LoadedHouse
     from plangen.plan.compare import Comparison
     from plangen.plan.why import Reason
+    from plangen.series.model import Tally
 
 __all__ = [
     "Boat",
@@ -93,7 +91,7 @@ def load_spec(
     faults: list[Problem] = []
     beside = house_beside(Path(path)) if house is None else Path(house)
     node = _attempt(lambda: read_layers(Path(path), compared, text), faults)
-    own = None if beside is None else _attempt(lambda: read_house(beside), faults)
+    own = None if beside is None else _attempt(lambda: _house(beside), faults)
     if node is None:
         raise InputProblems(faults)
     folders, named = [Path(folder) for folder in packs], named_in(node)
@@ -101,13 +99,25 @@ def load_spec(
     if library is None:
         raise InputProblems(faults)
     zones, words = library.zone_sets(), library.other_words
-    laid = library if own is None else lay_house(library, own)
+    laid = library if own is None else _laid(library, own)
     spec = _attempt(lambda: load_spec_node(node if own is None else own.under(node), zones, words), faults)
     check = check_own if packs or own else check_references
     faults += [problem for problem in check(laid) if not problem.is_warning]
     if faults or spec is None:
         raise InputProblems(faults)
     return Boat(spec, laid)
+
+
+def _house(path: Path) -> LoadedHouse:
+    from plangen.packs.house.read import read_house
+
+    return read_house(path)
+
+
+def _laid(library: Library, house: LoadedHouse) -> Library:
+    from plangen.packs.house.overlay import lay_house
+
+    return lay_house(library, house)
 
 
 def _attempt(work: Callable[[], Result], faults: list[Problem]) -> Result | None:
@@ -184,9 +194,9 @@ def draft(
     her too; `earlier_hulls` finds them. Raises `plangen.spec.problems.InputProblems` where the
     spec names a jurisdiction that no pack covers or a scope that the catalogue doesn't know.
     """
-    return schedule(
-        draft_plan(boat.spec, boat.library, units or boat.units), boat.spec, boat.library, instead, earlier
-    )
+    drafted = draft_plan(boat.spec, boat.library, units or boat.units, digested=False)
+    PARSED.keep(Kept(kept_folder()))
+    return schedule(drafted, boat.spec, boat.library, instead, earlier)
 
 
 def earlier_hulls(boat: Boat, folder: Path | str) -> tuple[EarlierHull, ...]:
@@ -194,6 +204,8 @@ def earlier_hulls(boat: Boat, folder: Path | str) -> tuple[EarlierHull, ...]:
     spec = boat.spec.spec
     if spec.series is None or spec.vessel.hull_number is None:
         return ()
+    from plangen.earlier import hulls_before
+
     return hulls_before(Path(folder), spec.vessel)
 
 
@@ -232,6 +244,8 @@ def load_findings(path: Path | str, plan: Plan) -> Findings:
 
     Raises `plangen.spec.problems.InputProblems` with every fault of the file.
     """
+    from plangen.findings.read import read_findings
+
     path = Path(path)
     return read_findings(read_text_file(path, str(path), LARGEST_DERIVED_FILE), str(path), plan)
 
@@ -241,6 +255,8 @@ def load_instruments(path: Path | str, plan: Plan) -> Register:
 
     Raises `plangen.spec.problems.InputProblems` with every fault of the file.
     """
+    from plangen.folder import read_register_file
+
     return read_register_file(Path(path), plan)
 
 
@@ -249,6 +265,7 @@ def assess_findings(
 ) -> Assessment:
     """Judge what was found: verdicts, calculated results, snags, and whether handover is advisable."""
     from plangen.assess.assess import assess_findings as judge
+    from plangen.findings.model import Findings
 
     if not isinstance(findings, Findings):
         findings = load_findings(findings, plan)
@@ -265,6 +282,9 @@ def tally(
     Of each hull only what is counted is kept. `each` is told of every hull as it is read; one whose files are bad is left
     out and stands under `skipped`.
     """
+    from plangen.hulls import MOST_FAULTS, assessments, hull_folders
+    from plangen.series.tally import SeriesTally
+
     series = SeriesTally()
     places = hull_folders([Path(folder) for folder in folders])
     for hull in assessments(places, Path(instruments) if instruments else None):

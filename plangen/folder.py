@@ -13,11 +13,6 @@ from typing import TYPE_CHECKING
 from plangen.collect.output_names import unfilled_name
 from plangen.files import hold, write_all
 from plangen.findings.blank import findings_text
-from plangen.findings.carry import Carried, carry
-from plangen.findings.model import Findings
-from plangen.findings.read import read_findings
-from plangen.findings.read_register import read_register
-from plangen.findings.register import OwnInstrument, Register
 from plangen.packs.library import load_library
 from plangen.packs.model import Instrument
 from plangen.plan.boat_identity import (
@@ -39,6 +34,9 @@ from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, read_text_file
 if TYPE_CHECKING:
     from plangen.collect.collect import Collected, Returned
     from plangen.collect.field_photos import PhotoThere
+    from plangen.findings.carry import Carried
+    from plangen.findings.model import Findings
+    from plangen.findings.register import OwnInstrument, Register
 
 PLAN, FINDINGS, SESSIONS = "plan.yaml", "findings.yaml", "sessions.ics"
 #: The folder beside the findings in which photos lie.
@@ -169,6 +167,8 @@ def _prepared(plan: Plan, folder: Path) -> Prepared:
     before = plan_before(folder)
     carried = None
     if _is_there(path):
+        from plangen.findings.carry import carry
+
         text = read_text_file(path, str(path), LARGEST_DERIVED_FILE)
         carried = carry(text, str(path), before, plan)
     heading = f"Trial plan of {' '.join(plan.boat.name.split())}. Derived: change the spec, not this file."
@@ -307,6 +307,8 @@ def plan_and_findings(folder: Path) -> tuple[Plan, Findings]:
 
     Raises `InputProblems` with every fault of the files.
     """
+    from plangen.findings.read import read_findings
+
     path = folder / FINDINGS
     with _held(folder):
         plan = read_plan(folder / PLAN)
@@ -332,6 +334,9 @@ def read_register_file(path: Path | None, plan: Plan) -> Register:
 
     Raises `InputProblems` with every fault of the file.
     """
+    from plangen.findings.read_register import read_register
+    from plangen.findings.register import Register
+
     if path is None:
         return Register()
     text = read_text_file(path, str(path))
@@ -350,6 +355,8 @@ def instruments_named(
 
     Raises `InputProblems` where there is no register, or none of that name in it.
     """
+    from plangen.findings.read_register import read_register
+
     paths = dict.fromkeys(path for folder in folders if (path := register_path(folder, given)) is not None)
     if not paths:
         accepted = f"{INSTRUMENTS} in the boats' folders or above them, or a file with --instruments"

@@ -16,6 +16,7 @@ import pytest
 from plangen import folder as room
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment
+from plangen.findings import carry as carrying
 from plangen.findings.read import read_findings
 from plangen.folder import (
     FINDINGS,
@@ -177,7 +178,7 @@ def test_what_an_editor_saves_while_a_plan_is_written_is_kept(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     folder = drafted(tmp_path, planned())
-    path, carry = folder / FINDINGS, room.carry
+    path, carry = folder / FINDINGS, carrying.carry
     calls = []
 
     def saving(*given: object) -> object:
@@ -187,7 +188,7 @@ def test_what_an_editor_saves_while_a_plan_is_written_is_kept(
         calls.append(1)
         return result
 
-    monkeypatch.setattr(room, "carry", saving)
+    monkeypatch.setattr(carrying, "carry", saving)
     write_draft(planned(), folder, {})
     assert "# saved meanwhile" in path.read_text(encoding="utf-8")
     assert len(calls) == 2

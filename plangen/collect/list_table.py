@@ -7,13 +7,10 @@ import io
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from plangen.collect.list_columns import CODE, FOUND, GRADE, PHOTO, PLACE, PRINTED, REMARK, WHAT
 from plangen.collect.list_lines import LineList, ListLine, line_of, line_of_parts, photo_names
 from plangen.spec.problems import InputProblems, Mark, Problem
 
-#: Columns by their headings; the others are there to be read by people.
-CODE, FOUND, REMARK, PHOTO = "code", "found", "remark", "photo"
-WHAT, PLACE, GRADE = "what", "where in her", "grade"
-PRINTED = ("round", "what to do", "good if")
 _ALIKE = {"value": FOUND, "reading": FOUND, "note": REMARK, "photos": PHOTO, "place": PLACE}
 
 

@@ -17,6 +17,7 @@ from plangen.packs.functions import FUNCTIONS, MissingInput, need
 from plangen.packs.syntax import ExpressionError, parse_expression, parse_text
 from plangen.spec.measure import Quantity
 from plangen.spec.quantity import UnitSystem, is_quantity, number_text, quantity_text
+from plangen.spec.shape import shapes
 from plangen.spec.units import UnitError
 
 
@@ -80,6 +81,8 @@ def holds(text: str | bool | None, scope: Scope) -> bool:
 
 def render(text: str, scope: Scope) -> str:
     """Return the text with every expression in it worked out; a missing value shows as a dash."""
+    if "{" not in text:
+        return text
     parts = []
     for part in parse_text(text):
         if isinstance(part, nodes.TemplateData):
@@ -144,7 +147,7 @@ def _name(node: nodes.Name, scope: Scope) -> Any:
     if node.name in scope.bound:
         return scope.bound[node.name]
     root = scope.facts.root()
-    if node.name in type(root.section).model_fields:
+    if node.name in shapes(type(root.section)):
         return scope.facts.get(root, node.name)
     raise ExpressionError(f"unknown name {node.name!r}")
 
@@ -154,7 +157,7 @@ def _attribute(node: nodes.Getattr, scope: Scope) -> Any:
     if isinstance(owner, Missing):
         return owner
     if isinstance(owner, Subject):
-        if node.attr in type(owner.section).model_fields:
+        if node.attr in shapes(type(owner.section)):
             return scope.facts.get(owner, node.attr)
         raise ExpressionError(f"{owner.name!r} has no key {node.attr!r}")
     if isinstance(owner, datetime.date) and node.attr in ("year", "month", "day"):

@@ -9,7 +9,7 @@ from typing import Any, Literal
 from plangen.spec.explain import key_text
 from plangen.spec.model import Spec, SpecModel
 from plangen.spec.references import items_at
-from plangen.spec.shape import shapes
+from plangen.spec.shape import Shape, shapes
 
 Path = tuple[str | int, ...]
 Origin = Literal["spec", "assumed", "default", "missing"]
@@ -82,6 +82,7 @@ class Facts:
     reads: dict[Path, Read] = field(default_factory=dict)
     unsaid: dict[Path, None] = field(default_factory=dict)
     _targets: dict[tuple[str, str], Subject] = field(default_factory=dict)
+    _subjects: dict[Path, tuple[Subject, ...]] = field(default_factory=dict)
 
     def root(self) -> Subject:
         """Return the whole spec."""
@@ -105,10 +106,12 @@ class Facts:
                 return Missing(path)
             if not value and self.is_unsaid(path):
                 self.unsaid[path] = None
-            if shape.is_list:
-                labels = [""] * len(value) if shape.named else _labels(value)
-                return [Subject(item, (*path, index), labels[index]) for index, item in enumerate(value)]
-            return Missing(path) if value is None else Subject(value, path)
+            if value is None:
+                return Missing(path)
+            if path not in self._subjects:
+                self._subjects[path] = _subjects(value, path, shape)
+            known = self._subjects[path]
+            return list(known) if shape.is_list else known[0]
         if path in self.assumed:
             value = self.assumed[path].value
             self.reads[path] = Read(path, value, "assumed")
@@ -149,6 +152,7 @@ class Facts:
         """Put a section or list that is inferred into the spec, which stays as it was for whoever else holds it."""
         self.spec = _with(self.spec, path, value)
         self._targets.clear()
+        self._subjects.clear()
 
     def target(self, list_path: str, name: str) -> Any:
         """Return the item that a reference names."""
@@ -167,6 +171,14 @@ class Facts:
                 return value
             value = self.get(value, step)
         return value
+
+
+def _subjects(value: Any, path: Path, shape: Shape) -> tuple[Subject, ...]:
+    """Return what expressions see of a section, or of each item of a list."""
+    if not shape.is_list:
+        return (Subject(value, path),)
+    labels = [""] * len(value) if shape.named else _labels(value)
+    return tuple(Subject(item, (*path, index), labels[index]) for index, item in enumerate(value))
 
 
 def _labels(items: Iterable[SpecModel]) -> list[str]:

@@ -34,6 +34,7 @@ from plangen.packs.model import (
     ZoneSet,
 )
 from plangen.packs.plain_files import PlainFile, read_plain
+from plangen.packs.syntax import PARSED
 from plangen.packs.waters import jurisdictions_of
 from plangen.spec.explain import existing_path, problem_of
 from plangen.spec.load import ZoneSets
@@ -188,6 +189,7 @@ def _twice(library: Library) -> Iterator[Problem]:
 
 def _load_files(library: Library, files: Sequence[tuple[Path, Path]], problems: list[Problem]) -> None:
     kept = Kept(kept_folder())
+    PARSED.remember(kept)
     for root, path in files:
         try:
             _load_file(library, root, path, kept)

@@ -5,22 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
+from typing import cast
 
 from jinja2 import TemplateSyntaxError, nodes
 from jinja2.parser import Parser
 from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+from plangen.packs.parsed import ALLOWED, Parsed
 
 LONGEST = 2_000
 DEEPEST = 30
 
 _ENVIRONMENT = ImmutableSandboxedEnvironment(autoescape=False)
 
-#: The forms that an expression may be made of. Whatever is not here can't be written in a pack.
-_ALLOWED = (
-    nodes.Const, nodes.TemplateData, nodes.Name, nodes.Getattr, nodes.Getitem, nodes.Call, nodes.Filter,
-    nodes.Compare, nodes.Operand, nodes.And, nodes.Or, nodes.Not, nodes.Add, nodes.Sub, nodes.Mul, nodes.Div,
-    nodes.Neg, nodes.Pos, nodes.CondExpr, nodes.List, nodes.Tuple, nodes.Concat, nodes.Output, nodes.Template,
-)  # fmt: skip
+#: What texts were read as.
+PARSED = Parsed()
 
 
 class ExpressionError(ValueError):
@@ -30,6 +29,11 @@ class ExpressionError(ValueError):
 @cache
 def parse_expression(text: str) -> nodes.Expr:
     """Read an expression, such as `tank.capacity / 4`."""
+    (expression,) = PARSED.read(f"={text}", lambda: [_parsed_expression(text)])
+    return cast(nodes.Expr, expression)
+
+
+def _parsed_expression(text: str) -> nodes.Expr:
     if "{{" in text or "}}" in text:
         raise ExpressionError(f"{text!r}: an expression is written without braces here")
     with _faults_of(text):
@@ -48,18 +52,18 @@ def parse_text(text: str) -> tuple[nodes.Expr, ...]:
     """Read text with expressions in double braces; the parts follow one another."""
     if "{" not in text:
         return (nodes.TemplateData(text),)
-    parts: list[nodes.Expr] = []
-    for output in _parse(text).body:
-        assert isinstance(output, nodes.Output)
-        parts.extend(output.nodes)
-    return tuple(parts)
+    return PARSED.read(f"'{text}", lambda: _parsed_text(text))
 
 
-def _parse(source: str) -> nodes.Template:
+def _parsed_text(source: str) -> list[nodes.Expr]:
     with _faults_of(source):
         template = _ENVIRONMENT.parse(source)
     _require_allowed(template, source, 0)
-    return template
+    parts: list[nodes.Expr] = []
+    for output in template.body:
+        assert isinstance(output, nodes.Output)
+        parts.extend(output.nodes)
+    return parts
 
 
 @contextmanager
@@ -77,7 +81,7 @@ def _faults_of(source: str) -> Iterator[None]:
 def _require_allowed(node: nodes.Node, shown: str, depth: int) -> None:
     if depth > DEEPEST:
         raise ExpressionError(f"{shown[:60]!r}: nested too deep")
-    if not isinstance(node, _ALLOWED):
+    if not isinstance(node, ALLOWED):
         raise ExpressionError(
             f"{shown!r}: {_form(node)} can't be used in a pack; only expressions are allowed"
         )

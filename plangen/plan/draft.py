@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from plangen.packs.evaluate import show
@@ -15,7 +15,7 @@ from plangen.plan.drafted import DraftedCheck
 from plangen.plan.expand import expand
 from plangen.plan.gear.inventory import inventory_of
 from plangen.plan.gear.laws import check_codes
-from plangen.plan.house_of import house_of
+from plangen.plan.house import House
 from plangen.plan.kit import kit_of
 from plangen.plan.left_open import left_open, not_planned
 from plangen.plan.model import (
@@ -48,8 +48,10 @@ class Draft:
     facts: Facts
 
 
-def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric") -> Draft:
-    """Draft the plan for a boat.
+def draft_plan(
+    loaded: LoadedSpec, library: Library, units: UnitSystem = "metric", digested: bool = True
+) -> Draft:
+    """Draft the plan for a boat; without its digest where it is still to be fitted to days and people.
 
     Raises `InputProblems` where the spec names a code or a gear item that the packs don't hold.
     """
@@ -82,11 +84,20 @@ def draft_plan(loaded: LoadedSpec, library: Library, units: UnitSystem = "metric
         questions=questions,
         assumed=assumed_of(facts, questions, units),
         sources=(),
-        house=house_of(facts, library, {law.jurisdiction: law.title for law in gear.law}, units),
+        house=_house(facts, library, {law.jurisdiction: law.title for law in gear.law}, units),
         zone_map=zone_map_of(facts, library),
         zone_codes={zone.name: zone.code for zone in loaded.spec.zones if zone.code},
     )
-    return Draft(with_digest(with_checks(plan, checks, library)), tuple(drafted), facts)
+    whole = with_checks(plan, checks, library)
+    return Draft(with_digest(whole) if digested else whole, tuple(drafted), facts)
+
+
+def _house(facts: Facts, library: Library, laws: Mapping[str, str], units: UnitSystem) -> House | None:
+    if library.overlay is None:
+        return None
+    from plangen.plan.house_of import house_of
+
+    return house_of(facts, library, laws, units)
 
 
 def with_checks(plan: Plan, checks: Sequence[PlannedCheck], library: Library) -> Plan:

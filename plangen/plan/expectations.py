@@ -60,6 +60,8 @@ def draft_reading(reading: ReadingRule, rule: CheckRule, scope: Scope, library: 
         "source": cited(source, library.sources),
         "basis": reading.basis or _basis_of(library.sources[source.id]),
         "note": render(reading.note, scope) if reading.note else None,
+        "plate": {},
+        "inputs": {},
     }
     scope.calls.clear()
     if reading.is_ is not None:

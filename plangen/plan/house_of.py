@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from plangen.packs.evaluate import Scope, holds, render, show
 from plangen.packs.facts import Facts
-from plangen.packs.house.overlay import LaidOver
-from plangen.packs.house.read import LoadedHouse
 from plangen.packs.library import Library
 from plangen.packs.model import CheckRule
 from plangen.plan.expand import subjects
 from plangen.plan.house import Client, House, HouseChange, Letterhead, Logo, Recommendation
 from plangen.plan.house_words import words_of
 from plangen.spec.quantity import UnitSystem
+
+if TYPE_CHECKING:
+    from plangen.packs.house.overlay import LaidOver
+    from plangen.packs.house.read import LoadedHouse
 
 #: The titles of the laws that are held against the boat, by their ids.
 Laws = Mapping[str, str]

@@ -10,7 +10,7 @@ from openpyxl.styles import Alignment, Border, Font, Side
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
-from plangen.collect.list_table import CODE, FOUND, GRADE, PHOTO, PLACE, PRINTED, REMARK, WHAT
+from plangen.collect.list_columns import CODE, FOUND, GRADE, PHOTO, PLACE, PRINTED, REMARK, WHAT
 from plangen.plan.alternatives import words_of
 from plangen.plan.format import decimals_of
 from plangen.plan.model import Expectation, Plan, PlannedCheck

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 
 #: Names that stand for devices on Windows, with whatever ending.
 _DEVICES = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9])(\..*)?", re.IGNORECASE)
@@ -28,6 +29,7 @@ def folder_name(name: str) -> str:
     return f"{own}-boat" if is_device(own) else own
 
 
+@lru_cache(maxsize=10_000)
 def slug(name: str) -> str:
     """Return the name in lower case with hyphens, accents left off, for use in an id.
 

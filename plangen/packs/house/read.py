@@ -17,9 +17,6 @@ from plangen.spec.problems import InputProblems, Mark, Problem
 from plangen.spec.short_forms import expand
 from plangen.spec.yaml_source import Node, read_yaml_file
 
-#: What a house file is called that is found beside a spec.
-HOUSE_FILE = "house.yaml"
-
 
 @dataclass(frozen=True)
 class LoadedHouse:
@@ -72,16 +69,6 @@ class LoadedHouse:
                 waiting.append((child, (*path, key)))
             waiting += [(child, (*path, index)) for index, child in enumerate(node.items or [])]
         return found
-
-
-def house_beside(spec: Path) -> Path | None:
-    """Return the house file that lies beside a spec, if there is one."""
-    if spec.name == HOUSE_FILE:
-        return None
-    for name in (HOUSE_FILE, "house.yml"):
-        if (spec.parent / name).is_file():
-            return spec.parent / name
-    return None
 
 
 def read_house(path: Path) -> LoadedHouse:

@@ -9,12 +9,14 @@ import re
 from collections.abc import Mapping, Sequence
 from html import escape
 from importlib.resources import files
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from plangen.assess.model import Snag
-from plangen.assess.retest import Retest
 from plangen.plan.model import Plan
 from plangen.print.field.plan_data import plan_data
+
+if TYPE_CHECKING:
+    from plangen.assess.model import Snag
+    from plangen.assess.retest import Retest
 
 #: The modules of the script, in the order in which one builds on another.
 GRAMMAR = ("text.js", "numbers.js", "days.js", "answers.js", "verdicts.js")

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from plangen.assess.model import Snag
-from plangen.assess.retest import Retest
 from plangen.packs.model import GRADES
 from plangen.plan.alternatives import words_of
 from plangen.plan.boat_identity import identity_of
@@ -16,6 +14,10 @@ from plangen.plan.model import Plan, PlannedCheck
 from plangen.print.field.reading_data import reading_data, without_blanks
 from plangen.print.field.unit_table import instrument_table, unit_table
 from plangen.print.words import GRADE_WORDS
+
+if TYPE_CHECKING:
+    from plangen.assess.model import Snag
+    from plangen.assess.retest import Retest
 
 #: Grades that are shown at a line; the others mean that a snag gets a date or a remark.
 _MARKED = ("stop", "before-handover")

@@ -1,0 +1,8 @@
+"""The columns of a line list that is a table."""
+
+from __future__ import annotations
+
+#: Columns by their headings; the others are there to be read by people.
+CODE, FOUND, REMARK, PHOTO = "code", "found", "remark", "photo"
+WHAT, PLACE, GRADE = "what", "where in her", "grade"
+PRINTED = ("round", "what to do", "good if")
