@@ -9,16 +9,15 @@ from math import isclose, isfinite
 from typing import Any
 
 from jinja2 import nodes
+from pint.errors import PintError
 
 from plangen.formulas import FORMULAS, Formula, OutOfRange
 from plangen.formulas.declare import DATE, TEXT
 from plangen.packs.facts import Facts, Missing, Subject
 from plangen.packs.functions import FUNCTIONS, MissingInput, need
 from plangen.packs.syntax import ExpressionError, parse_expression, parse_text
-from plangen.spec.measure import Quantity
-from plangen.spec.quantity import UnitSystem, is_quantity, number_text, quantity_text
+from plangen.spec.quantity import Quantity, UnitSystem, is_quantity, number_text, quantity_text, registry
 from plangen.spec.shape import shapes
-from plangen.spec.units import UnitError
 
 
 @dataclass(frozen=True)
@@ -52,7 +51,7 @@ def evaluate(text: str, scope: Scope) -> Any:
     """
     try:
         return _value(parse_expression(text), scope)
-    except UnitError as error:
+    except PintError as error:
         raise ExpressionError(f"{text!r}: {error}") from error
     except (ZeroDivisionError, OverflowError) as error:
         raise ExpressionError(
@@ -64,7 +63,7 @@ def evaluate_node(node: nodes.Node, scope: Scope) -> Any:
     """Return the value of an expression that has been read already; see `evaluate`."""
     try:
         return _value(node, scope)
-    except (UnitError, ZeroDivisionError, OverflowError) as error:
+    except (PintError, ZeroDivisionError, OverflowError) as error:
         raise ExpressionError(str(error)) from error
 
 
@@ -92,7 +91,7 @@ def render(text: str, scope: Scope) -> str:
             parts.append(show(_value(part, scope), scope.units))
         except (MissingInput, OutOfRange):
             parts.append("–")
-        except UnitError as error:
+        except PintError as error:
             raise ExpressionError(f"{text!r}: {error}") from error
         except ZeroDivisionError as error:
             raise ExpressionError(f"{text!r}: division by zero") from error
@@ -213,16 +212,16 @@ def _use_formula(formula: Formula, arguments: Sequence[Any], named: Mapping[str,
     missing = [name for name in formula.required if name not in plain]
     if missing or len(arguments) > len(formula.units):
         raise ExpressionError(f"{formula.name} is called without {', '.join(missing) or 'order'}")
-    outcome: Any = formula.function(**plain)
+    outcome = formula.function(**plain)
     for one in outcome if isinstance(outcome, (list, tuple)) else [outcome]:
         if isinstance(one, float):
             finite(one)
     result: Any = outcome
     if formula.returns not in (TEXT, DATE, "dimensionless"):
         result = (
-            [Quantity(x, formula.returns) for x in outcome]
+            [registry.Quantity(x, formula.returns) for x in outcome]
             if isinstance(outcome, (list, tuple))
-            else Quantity(outcome, formula.returns)
+            else registry.Quantity(outcome, formula.returns)
         )
     scope.calls.append(FormulaCall(formula.name, given, result))
     return result
@@ -386,6 +385,6 @@ _HANDLERS: dict[type[nodes.Node], Any] = {
 def as_quantity(value: Any, unit: str) -> Quantity:
     """Return the value in the unit; a plain number is taken to be in it already."""
     value = need(value)
-    given: Quantity = value.to(unit) if is_quantity(value) else Quantity(float(value), unit)
+    given: Quantity = value.to(unit) if is_quantity(value) else registry.Quantity(float(value), unit)
     finite(given)
     return given

@@ -9,12 +9,13 @@ from typing import Any
 
 from plangen.packs.facts import Facts, Missing, Subject
 from plangen.packs.syntax import ExpressionError
-from plangen.spec.measure import Quantity
 from plangen.spec.quantity import (
+    Quantity,
     QuantityError,
     is_quantity,
     parse_quantity,
     quantity_text,
+    registry,
 )
 
 
@@ -122,10 +123,10 @@ def _age(facts: Facts, date: Any) -> Quantity:
     day = need(facts.at("trial.date"))
     if isinstance(date, int):
         years = day.year - date
-        return Quantity(years, "year")
+        return registry.Quantity(years, "year")
     if not isinstance(date, datetime.date):
         raise ExpressionError("the age of something that is no date")
-    return Quantity((day - date).days / 365.25, "year")
+    return registry.Quantity((day - date).days / 365.25, "year")
 
 
 def _year(date: Any) -> int:

@@ -8,8 +8,7 @@ from typing import NamedTuple
 from plangen.packs.figures import FIGURES, Figure, Role
 from plangen.packs.model import CheckRule, DeriveRule, ReadingOf, ReadingRule
 from plangen.spec.problems import name_list, nearest_name
-from plangen.spec.quantity import unit_from_label
-from plangen.spec.units import unit_of
+from plangen.spec.quantity import registry, unit_from_label
 
 
 class Fault(NamedTuple):
@@ -129,5 +128,5 @@ def _gives_faults(derive: DeriveRule, figure: Figure, rule: CheckRule) -> Iterat
 
 
 def _alike(one: str, other: str) -> bool:
-    first, second = (unit_of(unit_from_label(label)) for label in (one, other))
+    first, second = (registry.Unit(unit_from_label(label)) for label in (one, other))
     return bool(first.dimensionality == second.dimensionality)

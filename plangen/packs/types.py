@@ -24,10 +24,10 @@ from plangen.spec.quantity import (
     QuantityError,
     is_unit_label,
     parse_quantity,
+    registry,
     unit_from_label,
 )
 from plangen.spec.shape import Shape, shapes
-from plangen.spec.units import Terms, multiplied, unit_of, written
 
 Word = Literal["number", "quantity", "text", "flag", "date", "date-or-year", "section", "list", "any"]
 
@@ -37,7 +37,7 @@ class Type:
     """The kind of a value."""
 
     word: Word
-    dimension: Terms = ()
+    dimension: Any = None
     section: type[BaseModel] | None = None
     element: Type | None = None
     choices: tuple[str, ...] = ()
@@ -73,15 +73,15 @@ class TypeFault(ExpressionError):
 @cache
 def quantity_type(unit: str) -> Type:
     """Return the type of quantities that can be given in the unit; a plain number where it has no dimension."""
-    dimension = unit_of(unit).dimensionality
+    dimension = registry.Unit(unit).dimensionality
     return Type("quantity", dimension=dimension) if dimension else NUMBER
 
 
-def _dimension_name(dimension: Terms) -> str:
+def _dimension_name(dimension: Any) -> str:
     for kind in KINDS.values():
-        if unit_of(kind.unit).dimensionality == dimension:
+        if registry.Unit(kind.unit).dimensionality == dimension:
             return kind.name
-    return written(dimension)
+    return str(dimension)
 
 
 @cache
@@ -387,9 +387,9 @@ def _operate(operation: type[nodes.Node], left: Type, right: Type) -> Type:
         if not same_kind(left, right):
             raise TypeFault(f"{left} {_SIGNS[operation]} {right}", "two values of the same kind")
         return left
-    one = left.dimension if left.word == "quantity" else unit_of("dimensionless").dimensionality
-    two = right.dimension if right.word == "quantity" else unit_of("dimensionless").dimensionality
-    dimension = multiplied(one, two, 1 if operation is nodes.Mul else -1)
+    one = left.dimension if left.word == "quantity" else registry.Unit("dimensionless").dimensionality
+    two = right.dimension if right.word == "quantity" else registry.Unit("dimensionless").dimensionality
+    dimension = one * two if operation is nodes.Mul else one / two
     return Type("quantity", dimension=dimension) if dimension else NUMBER
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from pint.errors import PintError
+
 from plangen.formulas.uncertainty import uncertainty_ratio
 from plangen.packs.model import CheckRule, Instrument, ReadingRule
 from plangen.packs.values import literal
-from plangen.spec.quantity import is_unit_label, unit_from_label
-from plangen.spec.units import UnitError, unit_of
+from plangen.spec.quantity import is_unit_label, registry, unit_from_label
 
 #: Half of a tolerance over the instrument's greatest error: what metrology asks for, and what can decide at all.
 USUAL_RATIO, LEAST_RATIO = 4.0, 1.0
@@ -35,7 +36,7 @@ def _same_unit(one: str, other: str) -> bool:
         return True
     if not (is_unit_label(one) and is_unit_label(other)):
         return False
-    first, second = unit_of(unit_from_label(one)), unit_of(unit_from_label(other))
+    first, second = registry.Unit(unit_from_label(one)), registry.Unit(unit_from_label(other))
     return bool(first.dimensionality) and first.dimensionality == second.dimensionality
 
 
@@ -66,7 +67,7 @@ def static_ratio(reading: ReadingRule, instrument: Instrument) -> float | None:
             return None
         low, high = limits
         error = error_limit(instrument, max(abs(low), abs(high)), reading.unit)
-    except UnitError:
+    except PintError:
         return None  # units that don't fit are a fault of their own
     return None if not error or high <= low else uncertainty_ratio(low, high, error)
 

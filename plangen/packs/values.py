@@ -6,8 +6,7 @@ from functools import cache
 from typing import Any
 
 from plangen.packs.evaluate import Scope, evaluate
-from plangen.spec.measure import Quantity
-from plangen.spec.quantity import QuantityError, parse_quantity
+from plangen.spec.quantity import Quantity, QuantityError, parse_quantity
 
 
 @cache

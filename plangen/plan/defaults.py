@@ -16,8 +16,7 @@ from plangen.packs.values import value_of
 from plangen.plan.gear.cruise import assume_from_cruise
 from plangen.plan.infer import infer
 from plangen.spec.load import LoadedSpec
-from plangen.spec.measure import Quantity
-from plangen.spec.quantity import KINDS, is_quantity, label_of
+from plangen.spec.quantity import KINDS, is_quantity, label_of, registry
 from plangen.spec.shape import shapes
 
 
@@ -74,7 +73,7 @@ def _assume(facts: Facts, default: DefaultRule, owner: Any, dotted: str, bound: 
         return
     kind = shapes(type(owner.section))[name].kind
     if kind and not is_quantity(value):
-        value = Quantity(float(value), KINDS[kind].unit)
+        value = registry.Quantity(float(value), KINDS[kind].unit)
     elif kind and label_of(value) not in KINDS[kind].units:
         value = value.to(KINDS[kind].unit)
     if isinstance(value, Subject):

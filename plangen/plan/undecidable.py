@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from pint.errors import PintError
+
 from plangen.formulas.uncertainty import expanded_uncertainty, uncertainty_ratio
 from plangen.packs.library import Library
 from plangen.packs.model import Instrument
@@ -14,7 +16,6 @@ from plangen.plan.drafted import DraftedCheck
 from plangen.plan.model import Expectation
 from plangen.spec.explain import key_text
 from plangen.spec.problems import Problem
-from plangen.spec.units import UnitError
 
 #: Units in which a reading can't lie below zero, so that a limit near zero leaves no room for the instrument.
 _SIGNED = ("°C", "K", "°", "mV", "mA", "%", "kn")
@@ -47,7 +48,7 @@ def _why(expected: Expectation, library: Library) -> str | None:
     try:
         if any(_fails(row, expected.unit, instrument) for row in _rows(expected)):
             return f"{expected.instrument} can't decide {expected.shown}"
-    except UnitError:
+    except PintError:
         return None  # read in another quantity than the limit's, and converted by hand
     return None
 

@@ -9,10 +9,9 @@ from typing import Any
 
 from plangen.spec.explain import Path, key_text
 from plangen.spec.hull_identification import hull_id_fault, year_fault
-from plangen.spec.measure import Quantity
 from plangen.spec.model import Spec
 from plangen.spec.problems import Problem
-from plangen.spec.quantity import STATED, QuantityError, parse_quantity, quantity_text
+from plangen.spec.quantity import STATED, Quantity, QuantityError, parse_quantity, quantity_text
 from plangen.spec.references import written
 from plangen.spec.yaml_source import Node
 

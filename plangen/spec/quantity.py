@@ -7,17 +7,25 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
-from typing import Literal, TypeGuard
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias, TypeGuard
 
-from plangen.spec.measure import Quantity
-from plangen.spec.units import Unit, unit_of
+import pint
 
 UnitSystem = Literal["metric", "us", "both"]
+if TYPE_CHECKING:
+    Quantity: TypeAlias = pint.Quantity[Any]
+else:
+    Quantity = pint.Quantity
+
+registry: pint.UnitRegistry[Any] = pint.UnitRegistry(
+    str(Path(__file__).with_name("units.txt")), autoconvert_offset_to_baseunit=True
+)
 
 
 def is_quantity(value: object) -> TypeGuard[Quantity]:
     """Tell whether the value is a quantity with a unit."""
-    return isinstance(value, Quantity)
+    return isinstance(value, pint.Quantity)
 
 
 @dataclass(frozen=True)
@@ -197,10 +205,10 @@ def _term_quantity(
     if _unit(written) is None:
         written = SPELT_OUT.get(written.casefold(), written)
     if kind and written in kind.units:
-        return Quantity(number, kind.units[written])
+        return registry.Quantity(number, kind.units[written])
     known = _unit(written)
     if known and kind is None:
-        return Quantity(number, known[1])
+        return registry.Quantity(number, known[1])
     if written.casefold() == "nm":
         hint = f"write {number:g} nmi for nautical miles; nm is the sign of the nanometre, Nm of the newton metre"
         raise QuantityError(f"{text!r} with the unit {written!r}", accepted, hint)
@@ -211,7 +219,7 @@ def _term_quantity(
 
 def has_dimension(value: Quantity, unit: str) -> bool:
     """Tell whether the quantity can be given in the unit."""
-    return bool(value.dimensionality == unit_of(unit).dimensionality)
+    return bool(value.dimensionality == registry.Unit(unit).dimensionality)
 
 
 @cache
@@ -284,7 +292,9 @@ def convert_number(value: float, from_label: str, to_label: str) -> float:
     """Convert a number between the units that two labels stand for."""
     if from_label == to_label:
         return value
-    return float(Quantity(value, unit_from_label(from_label)).to(unit_from_label(to_label)).magnitude)
+    return float(
+        registry.Quantity(value, unit_from_label(from_label)).to(unit_from_label(to_label)).magnitude
+    )
 
 
 @dataclass(frozen=True)
@@ -303,8 +313,11 @@ def scale_of(unit: str) -> Scale:
     >>> scale_of("kilowatt").factor, scale_of("degC").offset
     (1000.0, 273.15)
     """
-    known = unit_of(unit)
-    return Scale(known.base_text, known.factor, known.offset or 0.0)
+    zero = registry.Quantity(0.0, unit).to_root_units()
+    offset = float(zero.magnitude)
+    step = f"delta_{unit}" if offset else unit
+    factor = float(registry.Quantity(1.0, step).to_root_units().magnitude)
+    return Scale(str(zero.units), factor, offset)
 
 
 def twelve_digits(value: float) -> float:
@@ -332,14 +345,14 @@ def _labels() -> dict[str, str]:
     labels: dict[str, str] = {}
     for kind in KINDS.values():
         for written, meant in kind.units.items():
-            labels.setdefault(str(unit_of(meant)), written)
+            labels.setdefault(str(registry.Unit(meant)), written)
     return labels
 
 
 @cache
-def _label(units: Unit) -> str:
+def _label(units: pint.Unit) -> str:
     text = str(units)
-    return _labels().get(text, "" if text == "dimensionless" else units.short)
+    return _labels().get(text, "" if text == "dimensionless" else f"{units:~}")
 
 
 def label_of(value: Quantity) -> str:

@@ -17,7 +17,7 @@ from plangen.packs.functions import MissingInput
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.types import TypeFault, infer_expression
 from plangen.packs.values import literal, value_of
-from plangen.spec.measure import Quantity
+from plangen.spec.quantity import registry
 from tests.conftest import spec_from
 
 SPEC = """
@@ -265,7 +265,7 @@ def test_a_condition_may_be_a_plain_yes_or_no(scope: Scope, word: str) -> None:
 
 
 def test_what_is_only_assumed_is_not_stated(scope: Scope) -> None:
-    scope.facts.assumed[("vessel", "beam")] = Assumed(Quantity(4, "m"), "a guess", "common-practice")
+    scope.facts.assumed[("vessel", "beam")] = Assumed(registry.Quantity(4, "m"), "a guess", "common-practice")
     assert evaluate("number(vessel.beam, 'm')", scope) == 4
     assert isinstance(evaluate("stated(vessel.beam)", scope), Missing)
     assert isinstance(evaluate("stated(vessel.length_hull / vessel.beam)", scope), Missing)

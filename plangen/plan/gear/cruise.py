@@ -6,8 +6,7 @@ from plangen.packs.facts import Assumed, Facts
 from plangen.packs.law import Water
 from plangen.packs.library import Library
 from plangen.packs.waters import water_named
-from plangen.spec.measure import Quantity
-from plangen.spec.quantity import parse_quantity
+from plangen.spec.quantity import Quantity, parse_quantity
 
 
 def cruised(name: str, library: Library) -> Water | None:

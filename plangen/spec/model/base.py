@@ -9,8 +9,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
-from plangen.spec.measure import Quantity
-from plangen.spec.quantity import KINDS, QuantityError, is_quantity, parse_quantity
+from plangen.spec.quantity import KINDS, Quantity, QuantityError, is_quantity, parse_quantity
 
 
 @dataclass(frozen=True)
