@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
 from pathlib import Path, PurePath
 
+from plangen.collect.list_columns import LARGEST_LIST
+from plangen.kept import Kept, kept_folder
 from plangen.spec.ordinary_files import read_some
 from plangen.spec.problems import InputProblems
 
@@ -40,13 +43,25 @@ def is_filled(path: Path) -> bool:
     )
 
 
-def _is_filled_workbook(path: Path) -> bool:
-    from plangen.collect.list_lines import head_of
-    from plangen.collect.list_workbook import lines_of_workbook
-    from plangen.collect.returned import LARGEST_LIST
+def keep_unfilled(content: bytes, kept: Kept) -> None:
+    """Keep that a workbook is one into which nothing was typed, so that it needn't be read to know it."""
+    if kept.get(_unfilled_key(content)) is None:
+        kept.put(_unfilled_key(content), b"")
 
+
+def _unfilled_key(content: bytes) -> str:
+    return sha256(b"unfilled workbook, 1: " + content).hexdigest()
+
+
+def _is_filled_workbook(path: Path) -> bool:
     try:
-        lines = lines_of_workbook(read_some(path, LARGEST_LIST), path.name, path.name).lines
+        content = read_some(path, LARGEST_LIST)
+        if Kept(kept_folder()).get(_unfilled_key(content)) is not None:
+            return False
+        from plangen.collect.list_lines import head_of
+        from plangen.collect.list_workbook import lines_of_workbook
+
+        lines = lines_of_workbook(content, path.name, path.name).lines
     except InputProblems:
         return True
     printed = [head_of(line.text) for line in lines]

@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import PurePath
 
 from plangen.collect.collect import Returned
+from plangen.collect.list_columns import LARGEST_LIST
 from plangen.collect.list_lines import lines_of_text
 from plangen.spec.problems import InputProblems, Mark, Problem
 
-LARGEST_LIST = 4_194_304
 _ACCEPTED = "a filled PDF (.pdf), the file of a field page (.json, .txt), or a line list (.txt, .csv, .xlsx)"
 
 
