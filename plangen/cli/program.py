@@ -75,6 +75,7 @@ def main() -> None:
 
 def run() -> None:
     """Run the program as a process of its own, which ends without taking down what the system frees anyway."""
+    sys.modules.setdefault("numpy", None)  # type: ignore[arg-type]  # pint and openpyxl would load it; nothing here has arrays
     try:
         main()
     except SystemExit as end:

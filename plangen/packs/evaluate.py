@@ -16,7 +16,7 @@ from plangen.formulas.declare import DATE, TEXT
 from plangen.packs.facts import Facts, Missing, Subject
 from plangen.packs.functions import FUNCTIONS, MissingInput, need
 from plangen.packs.syntax import ExpressionError, parse_expression, parse_text
-from plangen.spec.quantity import Quantity, UnitSystem, is_quantity, number_text, quantity_text, registry
+from plangen.spec.quantity import UnitSystem, amount_in, is_quantity, number_text, quantity_of, quantity_text
 from plangen.spec.shape import shapes
 
 
@@ -212,16 +212,16 @@ def _use_formula(formula: Formula, arguments: Sequence[Any], named: Mapping[str,
     missing = [name for name in formula.required if name not in plain]
     if missing or len(arguments) > len(formula.units):
         raise ExpressionError(f"{formula.name} is called without {', '.join(missing) or 'order'}")
-    outcome = formula.function(**plain)
+    outcome: Any = formula.function(**plain)
     for one in outcome if isinstance(outcome, (list, tuple)) else [outcome]:
         if isinstance(one, float):
             finite(one)
     result: Any = outcome
     if formula.returns not in (TEXT, DATE, "dimensionless"):
         result = (
-            [registry.Quantity(x, formula.returns) for x in outcome]
+            [quantity_of(x, formula.returns) for x in outcome]
             if isinstance(outcome, (list, tuple))
-            else registry.Quantity(outcome, formula.returns)
+            else quantity_of(outcome, formula.returns)
         )
     scope.calls.append(FormulaCall(formula.name, given, result))
     return result
@@ -240,7 +240,7 @@ def _plain(formula: Formula, name: str, value: Any) -> Any:
 
 def _magnitude(value: Any, unit: str) -> float:
     if is_quantity(value):
-        return float(value.to(unit).magnitude)
+        return amount_in(value, unit)
     return float(value)
 
 
@@ -382,9 +382,9 @@ _HANDLERS: dict[type[nodes.Node], Any] = {
 }  # fmt: skip
 
 
-def as_quantity(value: Any, unit: str) -> Quantity:
-    """Return the value in the unit; a plain number is taken to be in it already."""
+def number_in(value: Any, unit: str) -> float:
+    """Return the value as a number of the unit; a plain number is taken to be in it already."""
     value = need(value)
-    given: Quantity = value.to(unit) if is_quantity(value) else registry.Quantity(float(value), unit)
-    finite(given)
-    return given
+    number = amount_in(value, unit) if is_quantity(value) else float(value)
+    finite(number)
+    return number

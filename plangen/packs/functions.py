@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from plangen.packs.facts import Facts, Missing, Subject
@@ -45,9 +46,13 @@ def need(value: Any) -> Any:
     return value
 
 
+#: What is written in a pack is written there once and used for many items.
+_read_once = cache(parse_quantity)
+
+
 def _q(text: Any) -> Quantity:
     try:
-        return parse_quantity(text)
+        return _read_once(text) if isinstance(text, str) else parse_quantity(text)
     except QuantityError as error:
         raise ExpressionError(str(error)) from error
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from plangen.formulas import OutOfRange
-from plangen.packs.evaluate import Scope, as_quantity, holds, render
+from plangen.packs.evaluate import Scope, holds, number_in, render
 from plangen.packs.facts import Facts, Missing, Subject
 from plangen.packs.functions import MissingInput
 from plangen.packs.items import singular_at
@@ -153,7 +153,7 @@ def _minutes(text: str, scope: Scope, otherwise: float) -> float:
     """Return minutes as a rule states them, or a usual figure where the spec doesn't give what they depend on."""
     try:
         value = value_of(text, scope)
-        return round(float(as_quantity(value, "minute").magnitude), 1)
+        return round(number_in(value, "minute"), 1)
     except (MissingInput, OutOfRange, ExpressionError):
         return otherwise
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from plangen.formulas import OutOfRange
 from plangen.packs.base import Source, SourceReference
-from plangen.packs.evaluate import Scope, as_quantity, holds, render, show
+from plangen.packs.evaluate import Scope, holds, number_in, render, show
 from plangen.packs.facts import Missing, Subject
 from plangen.packs.functions import MissingInput
 from plangen.packs.library import Library
@@ -112,7 +112,7 @@ def _number(text: str, unit: str, scope: Scope) -> float:
     value = value_of(text, scope)
     if isinstance(value, Missing):
         raise MissingInput(value)
-    return float(as_quantity(value, unit).magnitude)
+    return number_in(value, unit)
 
 
 def _spread(text: str, value: float, reading: ReadingRule, scope: Scope) -> float:
@@ -254,7 +254,7 @@ def _series(reading: ReadingRule, scope: Scope) -> dict[str, Any]:
             raise MissingInput(point)
         at_point = scope.with_bound(point=point)
         limits = _limits(reading, at_point)[0]
-        rows.append((float(as_quantity(point, unit).magnitude), limits))
+        rows.append((number_in(point, unit), limits))
     decimals = _decimals(reading, [limits for _, limits in rows])
     points_decimals = max((decimals_of(round(point, 2)) for point, _ in rows), default=0)
     rounded = [(round(point, points_decimals), _rounded(limits, decimals)) for point, limits in rows]

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from plangen.formulas import OutOfRange
 from plangen.formulas.declare import TEXT
-from plangen.packs.evaluate import Scope, as_quantity, render, show
+from plangen.packs.evaluate import Scope, number_in, render, show
 from plangen.packs.facts import Missing
 from plangen.packs.figures import FIGURES, Figure
 from plangen.packs.functions import MissingInput
@@ -113,11 +113,11 @@ def _input(text: str, unit: str, scope: Scope) -> tuple[float | str, str]:
     shown = show(value, scope.units) + (" (assumed)" if assumed else "")
     if unit == TEXT:
         return str(value), shown
-    return float(as_quantity(value, unit).magnitude), shown
+    return number_in(value, unit), shown
 
 
 def _number(text: str, unit: str, scope: Scope) -> float:
-    return float(as_quantity(value_of(text, scope), unit).magnitude)
+    return number_in(value_of(text, scope), unit)
 
 
 def _limits(derive: DeriveRule, figure: Figure, scope: Scope) -> Limits:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from plangen.packs.evaluate import Scope, as_quantity, holds, render
+from plangen.packs.evaluate import Scope, holds, number_in, render
 from plangen.packs.facts import Facts, Missing, Subject
 from plangen.packs.functions import MissingInput
 from plangen.packs.items import singular_at
@@ -52,6 +52,6 @@ def _lines(item: StoreItem, facts: Facts, library: Library) -> list[StoreLine]:
 
 def _quantity(item: StoreItem, scope: Scope) -> float:
     try:
-        return float(as_quantity(value_of(item.quantity, scope), "dimensionless").magnitude)
+        return number_in(value_of(item.quantity, scope), "dimensionless")
     except (MissingInput, ExpressionError):
         return 1.0

@@ -28,6 +28,23 @@ def is_quantity(value: object) -> TypeGuard[Quantity]:
     return isinstance(value, pint.Quantity)
 
 
+@cache
+def _unit_named(unit: str) -> pint.Unit:
+    """Return a unit, whose name is read once."""
+    return registry.Unit(unit)
+
+
+def quantity_of(number: float, unit: str) -> Quantity:
+    """Return a number with its unit."""
+    return registry.Quantity(number, _unit_named(unit))
+
+
+def amount_in(value: Quantity, unit: str) -> float:
+    """Return the number of a quantity in a unit; pint's errors where it can't be given in that."""
+    wanted = _unit_named(unit)
+    return float(value.magnitude if value.units == wanted else value.m_as(wanted))
+
+
 @dataclass(frozen=True)
 class QuantityKind:
     """One kind of quantity: how it is called, the units in which it may be written, and an example."""
@@ -205,10 +222,10 @@ def _term_quantity(
     if _unit(written) is None:
         written = SPELT_OUT.get(written.casefold(), written)
     if kind and written in kind.units:
-        return registry.Quantity(number, kind.units[written])
+        return quantity_of(number, kind.units[written])
     known = _unit(written)
     if known and kind is None:
-        return registry.Quantity(number, known[1])
+        return quantity_of(number, known[1])
     if written.casefold() == "nm":
         hint = f"write {number:g} nmi for nautical miles; nm is the sign of the nanometre, Nm of the newton metre"
         raise QuantityError(f"{text!r} with the unit {written!r}", accepted, hint)
@@ -292,9 +309,7 @@ def convert_number(value: float, from_label: str, to_label: str) -> float:
     """Convert a number between the units that two labels stand for."""
     if from_label == to_label:
         return value
-    return float(
-        registry.Quantity(value, unit_from_label(from_label)).to(unit_from_label(to_label)).magnitude
-    )
+    return amount_in(quantity_of(value, unit_from_label(from_label)), unit_from_label(to_label))
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from plangen.packs.evaluate import Scope, as_quantity, holds
+from plangen.packs.evaluate import Scope, holds, number_in
 from plangen.packs.facts import Facts, Missing, Subject
 from plangen.packs.functions import MissingInput
 from plangen.packs.items import singular_at
@@ -117,4 +117,4 @@ def _day(text: str | None, scope: Scope) -> datetime.date | None:
 
 def _quantity(text: str, scope: Scope) -> int:
     value = _value(text, scope)
-    return int(as_quantity(value, "dimensionless").magnitude) if value is not None else 0
+    return int(number_in(value, "dimensionless")) if value is not None else 0

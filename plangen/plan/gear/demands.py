@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 
-from plangen.packs.evaluate import Scope, as_quantity, evaluate, holds, render
+from plangen.packs.evaluate import Scope, evaluate, holds, number_in, render
 from plangen.packs.facts import Facts, Missing, Read
 from plangen.packs.functions import MissingInput
 from plangen.packs.law import LawPack, Requirement
@@ -77,7 +77,7 @@ def scope_of(one: Applicable, facts: Facts, own_list: bool, demanded: Sequence[s
 
 
 def _number(text: str, scope: Scope) -> float:
-    return float(as_quantity(value_of(text, scope), "dimensionless").magnitude)
+    return number_in(value_of(text, scope), "dimensionless")
 
 
 def _quantity(requirement: Requirement, scope: Scope) -> tuple[float, str | None]:
@@ -126,7 +126,7 @@ def _demand(
 
 
 def _days(text: str | None, scope: Scope) -> float | None:
-    return None if text is None else float(as_quantity(value_of(text, scope), "day").magnitude)
+    return None if text is None else number_in(value_of(text, scope), "day")
 
 
 def undecided_of(one: Applicable, scope: Scope) -> tuple[str, ...]:
