@@ -33,8 +33,8 @@ class Spec(SpecModel):
         description="of a hull: the issue of a spec that she extends, as `model.yaml: 1`, and stays with",
     )
     vessel: Vessel = Field(description="the vessel and her dimensions")
-    use: Use = Field(default=Use(), description="where and how she is used")
-    trial: Trial = Field(default=Trial(), description="when and where the trial is held")
+    use: Use = Field(default=Use.model_construct(), description="where and how she is used")
+    trial: Trial = Field(default=Trial.model_construct(), description="when and where the trial is held")
     series: Series | None = told("of a model: which hulls are tried in full, and what is routine")
     stages: tuple[Stage, ...] = listed("stages of building and trying, in their order, each with its checks")
     zones: Annotated[tuple[Zone, ...], Singular("zone")] = listed(
@@ -42,7 +42,7 @@ class Spec(SpecModel):
     )
     engines: Annotated[tuple[Engine, ...], Singular("engine", paired=True)] = listed("propulsion engines")
     tanks: Annotated[tuple[Tank, ...], Singular("tank")] = listed("tanks")
-    dc: DirectCurrent = Field(default=DirectCurrent(), description="direct current")
+    dc: DirectCurrent = Field(default=DirectCurrent.model_construct(), description="direct current")
     ac: AlternatingCurrent | None = told("alternating current")
     fresh_water: FreshWater | None = told("fresh water")
     watermakers: Annotated[tuple[Watermaker, ...], Singular("watermaker")] = listed("watermakers")
@@ -55,21 +55,23 @@ class Spec(SpecModel):
     laundry: Annotated[tuple[LaundryMachine, ...], Singular("laundry_machine")] = listed(
         "washing machines and driers"
     )
-    deck: Deck = Field(default=Deck(), description="deck gear")
+    deck: Deck = Field(default=Deck.model_construct(), description="deck gear")
     rig: Rig | None = told("rig and sails")
-    steering: Steering = Field(default=Steering(), description="steering")
+    steering: Steering = Field(default=Steering.model_construct(), description="steering")
     thrusters: Annotated[tuple[Thruster, ...], Singular("thruster")] = listed("thrusters")
     stabilisers: Annotated[tuple[Stabiliser, ...], Singular("stabiliser")] = listed("stabilisers")
     tender: Tender | None = told("tender")
-    navigation: Navigation = Field(default=Navigation(), description="navigation")
-    radio: Radio = Field(default=Radio(), description="radio")
+    navigation: Navigation = Field(default=Navigation.model_construct(), description="navigation")
+    radio: Radio = Field(default=Radio.model_construct(), description="radio")
     entertainment: Entertainment | None = told("entertainment")
     network: Network | None = told("data networks")
     alarms: Annotated[tuple[Alarm, ...], Singular("alarm")] = listed("alarms and detectors")
-    fire_protection: FireProtection = Field(default=FireProtection(), description="fire protection")
+    fire_protection: FireProtection = Field(
+        default=FireProtection.model_construct(), description="fire protection"
+    )
     safety_gear: Annotated[tuple[GearAboard, ...], Singular("gear")] = listed("safety gear aboard already")
     through_hulls: Annotated[tuple[ThroughHull, ...], Singular("through_hull")] = listed(
         "openings through the hull"
     )
     history: History | None = told("what has happened to a used boat")
-    contract: Contract = Field(default=Contract(), description="what was promised")
+    contract: Contract = Field(default=Contract.model_construct(), description="what was promised")

@@ -66,7 +66,9 @@ class Vessel(SpecModel):
     beam: Length | None = told("greatest beam", "3.9 m", ("0.5 m", "25 m"))
     draught: Length | None = told("greatest draught, keel down", "1.9 m", ("0.1 m", "8 m"))
     air_draught: Length | None = told("height above the waterline, mast up", "18.2 m", ("0.5 m", "70 m"))
-    displacement: Displacement = Field(default=Displacement(), description="light and loaded displacement")
+    displacement: Displacement = Field(
+        default=Displacement.model_construct(), description="light and loaded displacement"
+    )
     design_category: Literal["A", "B", "C", "D"] | None = told("design category of the builder's plate")
     gross_tonnage: Annotated[float, Field(gt=0, le=5000)] | None = told(
         "gross tonnage, a plain number", "11.5"
@@ -165,7 +167,7 @@ class Trial(SpecModel):
     )
     date: datetime.date | None = told("first day of the trial, as 2027-05-14")
     delivery: datetime.date | None = told("day of delivery")
-    place: Place = Field(default=Place(), description="where the trial is held")
+    place: Place = Field(default=Place.model_construct(), description="where the trial is held")
     water_temperature: Temperature | None = told(
         "sea water temperature expected", "18 °C", ("-2 °C", "36 °C")
     )
