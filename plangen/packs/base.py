@@ -13,6 +13,8 @@ Identifier = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_lengt
 
 
 def _as_text(value: object) -> object:
+    if isinstance(value, str):
+        return value
     if isinstance(value, bool):
         return "yes" if value else "no"
     plain = isinstance(value, (int, float, datetime.date))
@@ -29,11 +31,11 @@ def as_list(value: object) -> object:
 
 
 #: Text in which expressions may stand in double braces.
-TextField = Annotated[str, BeforeValidator(_as_text), Field(max_length=1500)]
+TextField = Annotated[str, Field(max_length=1500), BeforeValidator(_as_text)]
 #: An expression whose value is a number or quantity; a bare quantity such as `0.5 V` counts as itself.
-ValueField = Annotated[str, BeforeValidator(_as_text), Field(max_length=2000)]
+ValueField = Annotated[str, Field(max_length=2000), BeforeValidator(_as_text)]
 #: An expression that is true or false.
-ConditionField = Annotated[str, BeforeValidator(_as_condition), Field(max_length=2000)]
+ConditionField = Annotated[str, Field(max_length=2000), BeforeValidator(_as_condition)]
 TextList = Annotated[tuple[TextField, ...], BeforeValidator(as_list)]
 IdList = Annotated[tuple[Identifier, ...], BeforeValidator(as_list)]
 
