@@ -61,6 +61,8 @@ def carry(old_text: str, name: str, old_plan: Plan | None, plan: Plan) -> Carrie
     is kept under `expected_then:`. Raises `InputProblems` where the old file can't be read or carried over, so
     that it is never overwritten.
     """
+    if old_plan is not None and old_text == findings_text(old_plan):
+        return Carried(findings_text(plan), (), (), (), {}, ())  # as it was written: nothing was typed yet
     first = read_yaml(old_text, name, LARGEST_DERIVED_FILE)
     if first.mapping is None:
         raise InputProblems([Problem(first.mark, "", "no keys", "a findings file; mend it or move it away")])

@@ -7,7 +7,7 @@ from plangen.findings.carry import carry
 from plangen.findings.read import read_findings
 from tests.assess.building import check, expectation
 from tests.collect.forms import CHECKS, small_plan
-from tests.conftest import faults
+from tests.conftest import drafted, faults
 
 TYPED = f"""# mine
 boat: Tern   # hers
@@ -93,3 +93,22 @@ def test_findings_that_cannot_be_read_or_carried_are_a_fault() -> None:
     assert "not valid YAML" in faults(lambda: carry("boat: [", "x", plan, plan))[0].found
     one_line = "boat: Tern\nplan: x\nchecks: {rest@house: [{note: a}], gauge@tank: [{note: b}]}\n"
     assert "carried" in faults(lambda: carry(one_line, "x", plan, plan))[0].found
+
+
+def test_what_nobody_typed_into_comes_out_as_the_long_way_gives_it() -> None:
+    """A comma more in a line of ours is no change of the user's, and makes sure that the file is read."""
+    plans = [
+        drafted("monohull.yaml").plan,
+        drafted("survey/sloop-1988.yaml").plan,
+        drafted("yard/hull-101.yaml").plan,
+    ]
+    plans.append(plans[0].model_copy(update={"units": "us"}))
+    for before in plans:
+        blank = findings_text(before)
+        touched = blank.replace("#:", "#:,", 1)
+        assert touched != blank
+        for after in plans:
+            assert carry(blank, "findings.yaml", before, after) == carry(
+                touched, "findings.yaml", before, after
+            )
+            assert carry(blank, "findings.yaml", before, after).text == findings_text(after)
