@@ -43,8 +43,9 @@ def is_filled(path: Path) -> bool:
     )
 
 
-def keep_unfilled(content: bytes, kept: Kept) -> None:
+def keep_unfilled(content: bytes) -> None:
     """Keep that a workbook is one into which nothing was typed, so that it needn't be read to know it."""
+    kept = Kept(kept_folder())
     if kept.get(_unfilled_key(content)) is None:
         kept.put(_unfilled_key(content), b"")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any
 
@@ -63,21 +64,23 @@ def _put(lines: list[str], start: str, value: Any, pad: str) -> None:
     elif isinstance(value, (list, tuple)):
         if value:
             lines.append(start)
-            for item in value:
-                _put_item(lines, item, pad)
+            _put_sequence(lines, value, pad, pad)
         else:
             lines.append(f"{start} []")
     else:
         lines.append(f"{start} {plain_text(value)}")
 
 
-def _put_item(lines: list[str], item: Any, pad: str) -> None:
-    if isinstance(item, dict) and item:
-        _put_mapping(lines, item, f"{pad}  ", f"{pad}- ")
-    elif isinstance(item, (list, tuple)) and item:
-        raise _UnusualError
-    else:
-        _put(lines, f"{pad}-", item, pad)
+def _put_sequence(lines: list[str], items: Sequence[Any], pad: str, lead: str) -> None:
+    """Write the lines of a list's items behind a pad; the lead takes its place in the first."""
+    for item in items:
+        if isinstance(item, dict) and item:
+            _put_mapping(lines, item, f"{pad}  ", f"{lead}- ")
+        elif isinstance(item, (list, tuple)) and item:
+            _put_sequence(lines, item, f"{pad}  ", f"{lead}- ")
+        else:
+            _put(lines, f"{lead}-", item, pad)
+        lead = pad
 
 
 @lru_cache(maxsize=10_000)

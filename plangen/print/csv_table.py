@@ -8,7 +8,7 @@ import io
 import re
 from collections.abc import Iterable, Sequence
 
-from plangen.print.workbook import FORMULA, Value
+from plangen.print.cell_values import FORMULA, Value
 
 #: What follows a semicolon, tab or line end is a formula where the spreadsheet takes that for the end of a cell.
 _HIDDEN_FORMULA = re.compile(r"([;\t\r\n][ ]*)(?=[=+\-@])")

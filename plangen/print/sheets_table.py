@@ -2,38 +2,31 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
-from hashlib import sha256
-from importlib.metadata import version
 
 from plangen.collect.list_columns import CODE, FOUND, GRADE, PHOTO, PLACE, PRINTED, REMARK, WHAT
 from plangen.collect.output_names import keep_unfilled
-from plangen.kept import Kept, kept_folder
 from plangen.plan.alternatives import words_of
 from plangen.plan.format import decimals_of
 from plangen.plan.model import Expectation, Plan, PlannedCheck
+from plangen.print.kept_workbook import kept_workbook
 
 COLUMNS = dict(zip((CODE, *PRINTED, FOUND, REMARK, PHOTO), (8, 26, 60, 34, 22, 40, 10), strict=True))
 ALSO = {WHAT: 50, PLACE: 34, GRADE: 18, REMARK: 40, PHOTO: 10}
-#: Changes where the same rows give another workbook.
-_FORM = "sheets, 1"
 
 
 def sheets_xlsx(plan: Plan) -> bytes:
     """Return the workbook that comes with a plan, and comes back filled; one that was made before is taken as it was kept."""
     rounds = {id: f"{one.number} {one.title}" for one in reversed(plan.rounds) for id in one.checks}
     rows = [_row(check, expected, rounds[check.id]) for check, expected in _readings(plan)]
-    made_of = [_FORM, version("openpyxl"), plan.boat.name, plan.short_digest, COLUMNS, ALSO, rows]
-    kept = Kept(kept_folder())
 
     def made() -> bytes:
         from plangen.print.sheets_workbook import workbook_of
 
         return workbook_of(plan.boat.name, plan.short_digest, rows)
 
-    content = kept.made(sha256(json.dumps(made_of).encode()).hexdigest(), made)
-    keep_unfilled(content, kept)
+    content = kept_workbook([plan.boat.name, plan.short_digest, COLUMNS, ALSO, rows], made)
+    keep_unfilled(content)
     return content
 
 

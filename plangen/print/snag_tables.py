@@ -6,18 +6,18 @@ import datetime
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from openpyxl import Workbook
-from openpyxl.worksheet.worksheet import Worksheet
-
 from plangen.assess.model import Assessment, Snag
+from plangen.print.cell_values import Value
 from plangen.print.csv_table import csv_bytes
+from plangen.print.kept_workbook import kept_workbook
 from plangen.print.words import GRADE_WORDS, SETTLEMENT_WORDS
-from plangen.print.workbook import Value, fill, saved
 
 _COLUMNS: Mapping[str, int] = {
     "No.": 5, "Item": 22, "Check": 34, "Expected": 40, "Found": 34, "Grade": 16, "State": 10, "Settlement": 24, "Who": 16,
     "Due": 12, "Sum": 12, "Currency": 9, "Note": 40, "Cause": 20, "History": 34, "Accuracy that decides": 20, "Check id": 30, "Reading ids": 30,
 }  # fmt: skip
+
+_TOTALS: Mapping[str, int] = {"What": 18, "Currency": 12, "Sum": 16}
 
 
 def _row(snag: Snag) -> tuple[Value, ...]:
@@ -51,19 +51,18 @@ def snags_csv(snags: Sequence[Snag]) -> bytes:
 
 def snags_xlsx(assessment: Assessment) -> bytes:
     """Return the snag list as a workbook, with the totals of the sums on a second sheet."""
-    book = Workbook()
-    sheet = book.active
-    assert isinstance(sheet, Worksheet)
-    sheet.title = "Snags"
-    fill(sheet, _COLUMNS, [_row(snag) for snag in assessment.snags])
-    totals = (("held back", assessment.sums_held_back), ("price reduced by", assessment.price_reductions))
-    fill(
-        book.create_sheet("Totals"),
-        {"What": 18, "Currency": 12, "Sum": 16},
-        [
-            (words, currency, Decimal(total.replace(" ", "")))
-            for words, by_currency in totals
-            for currency, total in by_currency.items()
-        ],
-    )
-    return saved(book, f"Snags of {assessment.boat}")
+    rows = [_row(snag) for snag in assessment.snags]
+    sums = (("held back", assessment.sums_held_back), ("price reduced by", assessment.price_reductions))
+    totals = [
+        (words, currency, Decimal(total.replace(" ", "")))
+        for words, by_currency in sums
+        for currency, total in by_currency.items()
+    ]
+
+    def made() -> bytes:
+        from plangen.print.workbook import workbook_of
+
+        sheets = (("Snags", _COLUMNS, rows), ("Totals", _TOTALS, totals))
+        return workbook_of(sheets, f"Snags of {assessment.boat}")
+
+    return kept_workbook([assessment.boat, _COLUMNS, rows, _TOTALS, totals], made)

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 from openpyxl import Workbook
 
+from plangen.print.cell_values import Value
 from plangen.print.csv_table import csv_bytes
 from plangen.print.tally import FROM
 from plangen.print.words import CAUSE_WORDS, GRADE_WORDS, HANDOVER_WORDS
-from plangen.print.workbook import Value, fill, saved
+from plangen.print.workbook import fill, saved
 from plangen.series.model import GroupYield, ReadingSpread, Share, Tally
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 import io
-import re
 import zipfile
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
@@ -16,13 +15,23 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 from openpyxl.xml.functions import tostring
 
-Value = str | int | float | Decimal | datetime.date | None
-
-#: A cell that begins so is a formula to some spreadsheet.
-FORMULA = re.compile(r"^(?=[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20])")
+from plangen.print.cell_values import FORMULA, Value
 
 #: Spreadsheets carry dates of their making; ours carry this one, so that the same content gives the same bytes.
 _NO_DATE = datetime.datetime(1980, 1, 1)
+
+
+def workbook_of(
+    sheets: Sequence[tuple[str, Mapping[str, int], Sequence[Sequence[Value]]]], title: str
+) -> bytes:
+    """Return a workbook of sheets, each with a title, its columns with their widths, and its rows."""
+    book = Workbook()
+    for number, (name, columns, rows) in enumerate(sheets):
+        sheet = book.active if number == 0 else book.create_sheet(name)
+        assert isinstance(sheet, Worksheet)
+        sheet.title = name
+        fill(sheet, columns, rows)
+    return saved(book, title)
 
 
 def saved(book: Workbook, title: str) -> bytes:
