@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from plangen.print.csv_table import csv_bytes
 from plangen.print.words import VERDICT_WORDS
-from plangen.print.workbook import Value
+from plangen.print.cell_values import Value
 from plangen.series.recall import RecalledReading
 
 COLUMNS = (
