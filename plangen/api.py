@@ -9,25 +9,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from plangen.files import hold, write_whole
-from plangen.kept import Kept, kept_folder
-from plangen.packs.house.beside import house_beside
-from plangen.packs.library import Library, load_library
-from plangen.packs.lint import check_own, check_references
-from plangen.packs.syntax import PARSED
-from plangen.plan.draft import draft_plan
-from plangen.plan.gear.jurisdictions import named_in
 from plangen.plan.model import Plan
 from plangen.plan.read import read_plan
-from plangen.schedule.schedule import schedule
-from plangen.schedule.turn import EarlierHull
-from plangen.schedule.wishes import Instead
-from plangen.spec.issues import Compared
-from plangen.spec.layers import read_layers
-from plangen.spec.load import LoadedSpec, load_spec_node
-from plangen.spec.model import Spec
 from plangen.spec.ordinary_files import read_some
 from plangen.spec.problems import InputProblems, Mark, Problem
-from plangen.spec.quantity import UnitSystem
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, LARGEST_FILE, read_text_file
 
 if TYPE_CHECKING:
@@ -37,9 +22,15 @@ if TYPE_CHECKING:
     from plangen.findings.register import Register
     from plangen.hulls import Hull
     from plangen.packs.house.read import LoadedHouse
+    from plangen.packs.library import Library
     from plangen.plan.compare import Comparison
     from plangen.plan.why import Reason
+    from plangen.schedule.turn import EarlierHull
+    from plangen.schedule.wishes import Instead
     from plangen.series.model import Tally
+    from plangen.spec.issues import Compared
+    from plangen.spec.load import LoadedSpec
+    from plangen.spec.quantity import UnitSystem
 
 __all__ = [
     "Boat",
@@ -88,6 +79,13 @@ def load_spec(
     holds. Raises `plangen.spec.problems.InputProblems` with every fault
     of the files.
     """
+    from plangen.packs.house.beside import house_beside
+    from plangen.packs.library import load_library
+    from plangen.packs.lint import check_own, check_references
+    from plangen.plan.gear.jurisdictions import named_in
+    from plangen.spec.layers import read_layers
+    from plangen.spec.load import load_spec_node
+
     faults: list[Problem] = []
     beside = house_beside(Path(path)) if house is None else Path(house)
     node = _attempt(lambda: read_layers(Path(path), compared, text), faults)
@@ -194,6 +192,11 @@ def draft(
     her too; `earlier_hulls` finds them. Raises `plangen.spec.problems.InputProblems` where the
     spec names a jurisdiction that no pack covers or a scope that the catalogue doesn't know.
     """
+    from plangen.kept import Kept, kept_folder
+    from plangen.packs.syntax import PARSED
+    from plangen.plan.draft import draft_plan
+    from plangen.schedule.schedule import schedule
+
     drafted = draft_plan(boat.spec, boat.library, units or boat.units, digested=False)
     PARSED.keep(Kept(kept_folder()))
     return schedule(drafted, boat.spec, boat.library, instead, earlier)
@@ -211,6 +214,8 @@ def earlier_hulls(boat: Boat, folder: Path | str) -> tuple[EarlierHull, ...]:
 
 def draft_whole(boat: Boat, units: UnitSystem | None = None) -> Plan:
     """Draft the plan of a boat with every check, fitted to no days and no people, as `draft` does otherwise."""
+    from plangen.plan.draft import draft_plan
+
     return draft_plan(boat.spec, boat.library, units or boat.units).plan
 
 
@@ -219,6 +224,7 @@ def explain(boat: Boat, check: str, units: UnitSystem | None = None) -> Reason:
 
     Raises `plangen.spec.problems.InputProblems` for a check that isn't in the plan.
     """
+    from plangen.plan.draft import draft_plan
     from plangen.plan.why import UnknownCheck
     from plangen.plan.why import explain as explain_check
 
@@ -309,9 +315,11 @@ def undecidable_on_samples(library: Library) -> list[Problem]:
     the ready specs where they lie beside the packs.
     """
     from plangen.packs.library import shipped_packs
+    from plangen.plan.draft import draft_plan
     from plangen.plan.undecidable import undecidable
     from plangen.spec.hull_types import HULL_TYPES
-    from plangen.spec.load import load_spec_file
+    from plangen.spec.load import load_spec_file, load_spec_node
+    from plangen.spec.model import Spec
     from plangen.spec.short_forms import expand
     from plangen.spec.starter import starter_text
     from plangen.spec.yaml_source import read_yaml

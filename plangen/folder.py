@@ -13,8 +13,6 @@ from typing import TYPE_CHECKING
 from plangen.collect.output_names import unfilled_name
 from plangen.files import hold, write_all
 from plangen.findings.blank import findings_text
-from plangen.packs.library import load_library
-from plangen.packs.model import Instrument
 from plangen.plan.boat_identity import (
     BoatIdentity,
     alike_but_for_name,
@@ -37,6 +35,7 @@ if TYPE_CHECKING:
     from plangen.findings.carry import Carried
     from plangen.findings.model import Findings
     from plangen.findings.register import OwnInstrument, Register
+    from plangen.packs.model import Instrument
 
 PLAN, FINDINGS, SESSIONS = "plan.yaml", "findings.yaml", "sessions.ics"
 #: The folder beside the findings in which photos lie.
@@ -339,6 +338,8 @@ def read_register_file(path: Path | None, plan: Plan) -> Register:
 
     if path is None:
         return Register()
+    from plangen.packs.model import Instrument
+
     text = read_text_file(path, str(path))
     own = {
         item.id: Instrument(title=item.title, kind="instrument", unit=item.unit)
@@ -379,6 +380,8 @@ def instruments_named(
 
 @cache
 def _catalogue() -> dict[str, Instrument]:
+    from plangen.packs.library import load_library
+
     return load_library(jurisdictions=()).instruments
 
 

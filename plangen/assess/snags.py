@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from plangen.assess.model import AttemptVerdict, CheckVerdict, Snag, SnagState
 from plangen.findings.model import Settlement
-from plangen.packs.model import GRADES
+from plangen.packs.grades import GRADES
 
 _FAILING = ("fail", "leaning-fail")
 _SETTLED: dict[str, SnagState] = {"accepted": "accepted", "price-reduced": "accepted", "disputed": "disputed"}

@@ -14,7 +14,7 @@ from plangen.findings.identity import Identities
 from plangen.findings.model import AlsoFound, Attempt, Typed
 from plangen.findings.read import value_fault
 from plangen.findings.scalar import number_or_text
-from plangen.packs.model import GRADES
+from plangen.packs.grades import GRADES
 from plangen.plan.model import Plan, PlannedCheck
 
 

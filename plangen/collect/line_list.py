@@ -12,7 +12,7 @@ from plangen.collect.list_answers import answer_to
 from plangen.collect.list_lines import Head, LineList, ListLine, head_of, heads
 from plangen.findings.days import day_of
 from plangen.findings.model import AlsoFound, Attempt, Typed
-from plangen.packs.model import GRADES, Grade
+from plangen.packs.grades import GRADES, Grade
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 
 _GRADES: Mapping[str, Grade] = {

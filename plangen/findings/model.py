@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
 from plangen.findings.days import day_of
-from plangen.packs.model import Grade
+from plangen.packs.grades import Grade
 from plangen.plan.base import PlanModel
 from plangen.plan.house import Urgency
 from plangen.plan.model import PlannedCheck

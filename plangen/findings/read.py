@@ -13,7 +13,6 @@ from plangen.findings.parse_reading import typed_number
 from plangen.findings.superset import says_something
 from plangen.plan.base import PlanModel
 from plangen.plan.model import Expectation, Plan, PlannedCheck
-from plangen.spec.explain import existing_path, problem_of
 from plangen.spec.problems import InputProblems, Problem, name_list, nearest_name
 from plangen.spec.yaml_source import LARGEST_DERIVED_FILE, Node, read_yaml
 
@@ -246,6 +245,8 @@ def _model(model: type[Model], node: Node, key: str, problems: list[Problem]) ->
     try:
         return model.model_validate(node.plain())
     except ValidationError as error:
+        from plangen.spec.explain import existing_path, problem_of
+
         for detail in error.errors(include_url=False):
             problem = problem_of(model, node, existing_path(node, detail["loc"]), detail)
             problems.append(

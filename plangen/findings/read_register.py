@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
 
 from plangen.findings.parse_reading import typed_number
 from plangen.findings.register import OwnInstrument, Register, folded
-from plangen.packs.model import Instrument
-from plangen.spec.explain import existing_path, problem_of
 from plangen.spec.problems import InputProblems, Problem, name_list, nearest_name
 from plangen.spec.yaml_source import Node, read_yaml
+
+if TYPE_CHECKING:
+    from plangen.packs.model import Instrument
 
 _EXAMPLE = "a list, as `- {id: M-01, kind: multimeter, serial: A1234, accuracy: 0.01 V, accuracy_percent: 0.2, calibrated: 2026-11-02, calibration_due: 2027-11-02}`"
 #: What the program sets itself and no file may.
@@ -70,6 +72,8 @@ def _instrument(
     try:
         own = OwnInstrument.model_validate(plain)
     except ValidationError as error:
+        from plangen.spec.explain import existing_path, problem_of
+
         for detail in error.errors(include_url=False):
             location = detail["loc"] if detail["type"] == "missing" else existing_path(node, detail["loc"])
             problems.append(problem_of(OwnInstrument, node, location, detail))

@@ -20,12 +20,10 @@ from plangen.packs.base import (
     ValueField,
     as_list,
 )
+from plangen.packs.grades import Grade
 from plangen.packs.law import AboardRule, ApprovalMark, GearGroup, GearItem, Water
 
 Basis = Literal["contract", "maker", "law", "standard", "computed", "common-practice", "assumed"]
-Grade = Literal["stop", "before-handover", "by-date", "remark"]
-
-GRADES: tuple[Grade, ...] = ("stop", "before-handover", "by-date", "remark")
 
 
 class Instrument(PackModel):

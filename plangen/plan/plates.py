@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from plangen.spec.model.base import Equipment
-
 #: In the order in which they are written on one line, with a stroke between them.
 PLATE = ("maker", "model", "serial", "firmware")
 PLATE_WORDS: Mapping[str, str] = {
@@ -23,6 +21,8 @@ _UNKNOWN = ("", "?", "-", "–", "…")
 
 def plate_of(section: Any) -> dict[str, str]:
     """Return what the spec states of a thing's plate."""
+    from plangen.spec.model.base import Equipment
+
     firmware = section.firmware if isinstance(section, Equipment) else None
     values = {name: getattr(section, name, None) for name in PLATE[:-1]} | {"firmware": firmware}
     return {name: str(value) for name, value in values.items() if value is not None}

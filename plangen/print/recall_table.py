@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable
 
+from plangen.print.cell_values import Value
 from plangen.print.csv_table import csv_bytes
 from plangen.print.words import VERDICT_WORDS
-from plangen.print.cell_values import Value
 from plangen.series.recall import RecalledReading
 
 COLUMNS = (

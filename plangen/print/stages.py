@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from plangen.assess.model import Assessment, CheckVerdict, StageStatus
-from plangen.packs.model import GRADES
+from plangen.packs.grades import GRADES
 from plangen.plan.model import Plan
 from plangen.print.html import Document, Paper, render
 

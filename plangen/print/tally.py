@@ -8,7 +8,7 @@ from math import floor, log10
 
 from markupsafe import Markup
 
-from plangen.packs.model import GRADES
+from plangen.packs.grades import GRADES
 from plangen.print.charts import legend_svg
 from plangen.print.html import Document, Paper, render
 from plangen.print.series_charts import MOST_BARS, failing_bars, reading_dots

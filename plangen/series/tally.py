@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from plangen.assess.model import Assessment, CheckVerdict
-from plangen.packs.model import GRADES
+from plangen.packs.grades import GRADES
 from plangen.series.causes import CauseBook, ChecksOnHulls, day_number, passes
 from plangen.series.model import (
     FailingCheck,

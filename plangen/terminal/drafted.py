@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from plangen.folder import perhaps_renamed
-from plangen.packs.model import GRADES
+from plangen.packs.grades import GRADES
 from plangen.plan.compare import compare
 from plangen.plan.issues import changed_in_place, other_issues
 from plangen.spec.names import folder_name

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-from plangen.packs.model import GRADES
+from plangen.packs.grades import GRADES
 from plangen.print.tally import by_interest, centre_text, deviation_text, limits_text
 from plangen.print.words import CAUSE_WORDS, GRADE_WORDS, HANDOVER_WORDS
 from plangen.series.model import FEW

@@ -10,7 +10,7 @@ from pypdf import PdfReader
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment
 from plangen.findings.read import read_findings
-from plangen.packs.model import GRADES
+from plangen.packs.grades import GRADES
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
 from plangen.print.html import Document

@@ -18,9 +18,9 @@ from plangen.packs.base import (
     ValueField,
     as_list,
 )
+from plangen.packs.grades import Grade
 from plangen.packs.model import (
     Basis,
-    Grade,
     Instrument,
     Minutes,
     PartsField,

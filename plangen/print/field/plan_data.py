@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
-from plangen.packs.model import GRADES
+from plangen.packs.grades import GRADES
 from plangen.plan.alternatives import words_of
 from plangen.plan.boat_identity import identity_of
 from plangen.plan.day import Round
