@@ -23,6 +23,8 @@ from plangen.spec.short_forms import expand
 from plangen.spec.yaml_source import Node, read_yaml, read_yaml_file
 
 MOST_LAYERS = 16
+#: So often specs are laid over one another in all; a spec that several others extend counts each time.
+MOST_LAID = 200
 #: Faults at these keys leave open what is laid over what.
 _STOP = ("extends", "drafted_from", "issue", "issue.number", "issue.replaces", "vessel.hull_number")
 
@@ -37,6 +39,7 @@ class _Course:
     issues: list[LayerIssue] = field(default_factory=list)
     files: list[str] = field(default_factory=list)
     roots: dict[Path, Node] = field(default_factory=dict)
+    laid: int = 0
 
     def root(self, path: Path) -> Node:
         """Return what stands in a file, read once."""
@@ -100,6 +103,12 @@ def _read(path: Path, below: tuple[Path, ...], course: _Course) -> Node:
         target = _target(path, name, chain, course.problems)
         if target is None:
             continue
+        course.laid += 1
+        if course.laid > MOST_LAID:
+            found = (
+                f"more than {MOST_LAID} specs laid over one another, each counted as often as it is extended"
+            )
+            raise InputProblems([Problem(name.mark, "extends", found, "fewer specs, extended once each")])
         laid_over_its_own = course.replaced(path) == target.name
         if laid_over_its_own or path.resolve() in (course.wanted.compared or (frozenset(),))[0]:
             file = target

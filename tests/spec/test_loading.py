@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import time
+from collections.abc import Callable
 from pathlib import Path
 
 import jsonschema
@@ -200,3 +202,16 @@ def test_the_schema_refuses_what_the_models_refuse(bad: dict[str, object], key: 
 
 def _jsonable(value: object) -> object:
     return json.loads(json.dumps(value, default=str))
+
+
+def test_specs_that_extend_one_another_threefold_are_refused_quickly(
+    write: Callable[[str, str], Path],
+) -> None:
+    for layer in range(14):
+        below = f"extends: [{', '.join(f'{x}{layer + 1}.yaml' for x in 'abc')}]\n" if layer < 13 else ""
+        for name in "abc":
+            write(f"{name}{layer}.yaml", f"{below}heads: 1\n")
+    top = write("top.yaml", "extends: [a0.yaml, b0.yaml]\n" + MINIMAL)
+    begun = time.process_time()
+    assert "more than 200 specs" in faults(lambda: read_layers(top))[0].found
+    assert time.process_time() - begun < 5
