@@ -51,7 +51,11 @@ class Run(Changing):
             self._eat(day)
             if self.keen and self._change(day, last, ahead=True):
                 continue
-            if not (self._begin(day, last) or self._change(day, last) or self._begin(day, last, False)):
+            if not (
+                self._begin(day, last)
+                or self._change(day, last)
+                or (self.claims and self._begin(day, last, False))
+            ):
                 step = self._next(last, day)
                 if step is None:
                     if final and not self.closed and self._gather():
@@ -123,6 +127,8 @@ class Run(Changing):
         A task that only wants for people keeps its turn: lighter ones begin only if they are over in time.
         """
         idle = self._idle()
+        if not idle:
+            return False
         begun, reserved = False, None
         changing = self._blocked()
         moving = any(one.moves for one in self.open)
