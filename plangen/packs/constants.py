@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 from jinja2 import nodes
@@ -56,10 +57,15 @@ def _is_constant(node: nodes.Node) -> bool:
     return all(_is_constant(part) for part in _parts(node))
 
 
+@cache
+def _no_boat() -> Facts:
+    return Facts(Spec.model_construct())
+
+
 def _value_of(node: nodes.Node) -> Any:
     """Return the value of a constant part; nothing of a boat is read for it."""
     try:
-        return evaluate_node(node, Scope(Facts(Spec.model_construct())))
+        return evaluate_node(node, Scope(_no_boat()))
     except MissingInput:
         return Missing(("nothing",))
     except OutOfRange as error:
