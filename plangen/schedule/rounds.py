@@ -219,9 +219,13 @@ class _Book:
 def _goes_together(one: Group, other: Group) -> bool:
     """Tell whether two rounds of one place and setting aren't too long together, and whether the same states serve.
 
-    A check may leave something in another state than it needs, as long as no other check of the round needs that thing.
+    A round of one and the same work may leave each thing in another state than it needs: of several tanks each is
+    emptied. Other work is never put beside it, for nobody would know in which state it is done.
     """
-    if one.minutes_with(other) > one.kind.longest or not _alike_slow(one, other):
+    alike = one.rules.keys() == other.rules.keys()
+    if one.minutes_with(other) > one.kind.longest:
+        return False
+    if one.slow != other.slow and not (alike and one.slow and other.slow):
         return False
     both = merged(one.needs, other.needs)
     if both is None:
@@ -229,15 +233,8 @@ def _goes_together(one: Group, other: Group) -> bool:
     if any(one.leaves.get(subject, state) != state for subject, state in other.leaves.items()):
         return False
     return all(
-        state in both.get(subject, {state}) or one.needing[subject] + other.needing[subject] == 1
+        state in both.get(subject, {state}) or (alike and one.needing[subject] + other.needing[subject] == 1)
         for subject, state in (*one.leaves.items(), *other.leaves.items())
-    )
-
-
-def _alike_slow(one: Group, other: Group) -> bool:
-    """Tell whether both wait for the same slow changes, or are the same work on several things that each need one."""
-    return one.slow == other.slow or (
-        bool(one.slow) and bool(other.slow) and one.rules.keys() == other.rules.keys()
     )
 
 

@@ -264,3 +264,17 @@ def test_a_prerequisite_is_chosen_with_what_needs_it_and_shared_setting_up_count
     assert choose(candidates, Limits(25)) == {0, 1, 2, 3}
     assert cost_of(candidates, {0, 1, 2, 3})[0] == 25
     assert risk_of(candidates, {0, 1}) == 31
+
+
+@pytest.mark.parametrize("name", ["catamaran.yaml", "yard/hull-101.yaml"])
+def test_what_changes_a_state_in_the_middle_of_a_round_is_the_only_work_in_it(name: str) -> None:
+    """No inverter is switched on in a round of dead mains, and no generator started where hands are in the space."""
+    boat = api.load_spec(SPECS / name)
+    ground = ground_of(draft_plan(boat.spec, boat.library), boat.spec, boat.library)
+    changing = [
+        group
+        for group in ground.grouped.groups
+        if any(state not in group.needs.get(subject, {state}) for subject, state in group.leaves.items())
+    ]
+    assert changing
+    assert [group.id for group in changing if len({check.rule for check in group.checks}) > 1] == []
