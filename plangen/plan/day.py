@@ -54,7 +54,7 @@ class TimetableStep(PlanModel):
     """Something that happens at a time: a round, help with one or its finish, a change of plant state or setting, a meal, a look.
 
     `start` counts minutes from midnight at the beginning of the session's day; `people` are the lanes that it
-    takes up, none for what runs by itself.
+    takes up, none for what runs by itself. `caution` is what stands beside a change, in words.
     """
 
     kind: Literal["round", "help", "finish", "wait", "change", "meal", "bilges-again"]

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from plangen.packs.library import Library
 from plangen.plan.day import Daylight, PersonTime, Round, Session, StateBar, TimetableStep
+from plangen.schedule.plant import Change
 from plangen.schedule.problem import Day, Placed, Problem, Timetable
 from plangen.schedule.tasks import FINISH
 
@@ -44,7 +45,7 @@ def sessions_of(
             continue
         end = max(one.end for one in own if one.people or one.kind == "task")
         bars, states, place = _bars(problem, own, states, place, day, end, offset, library)
-        steps = tuple(_step(one, problem, by_id, lanes, offset) for one in own)
+        steps = tuple(_step(one, problem, by_id, lanes, offset, library) for one in own)
         ids = tuple(
             dict.fromkeys(
                 problem.tasks[one.task].id.removesuffix(FINISH) for one in own if one.task is not None
@@ -79,7 +80,12 @@ def _day_of(days: Sequence[Day], minute: int) -> int:
 
 
 def _step(
-    one: Placed, problem: Problem, rounds: Mapping[str, Round], lanes: Sequence[str], offset: int
+    one: Placed,
+    problem: Problem,
+    rounds: Mapping[str, Round],
+    lanes: Sequence[str],
+    offset: int,
+    library: Library,
 ) -> TimetableStep:
     people = tuple(lanes[person] for person in one.people)
     if one.task is not None:
@@ -112,8 +118,14 @@ def _step(
         start=one.start - offset,
         minutes=one.minutes,
         people=people,
-        caution=change.caution if change else None,
+        caution=_caution(change, library),
     )
+
+
+def _caution(change: Change | None, library: Library) -> str | None:
+    """Return the words of a change's caution, the short ones where there are some."""
+    caution = library.cautions[change.caution] if change and change.caution else None
+    return (caution.short or caution.text) if caution else None
 
 
 def _bars(

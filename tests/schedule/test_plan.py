@@ -278,3 +278,10 @@ def test_what_changes_a_state_in_the_middle_of_a_round_is_the_only_work_in_it(na
     ]
     assert changing
     assert [group.id for group in changing if len({check.rule for check in group.checks}) > 1] == []
+
+
+def test_a_change_says_its_caution_in_words() -> None:
+    plan = planned("catamaran.yaml", 10, 2)
+    said = [step.caution for one in plan.sessions for step in one.steps if step.caution]
+    assert said
+    assert [text for text in said if text in shipped().cautions or " " not in text] == []
