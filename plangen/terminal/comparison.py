@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -26,13 +27,33 @@ LEFT_OUT = {
 }
 
 
-def say_comparison(comparison: Comparison) -> None:
-    """Print what differs between two plans, one line for each reading, step or other thing that does."""
+#: How many checks that were left out before, or now are, a draft still names one by one.
+FEW = 5
+
+
+def say_comparison(comparison: Comparison, choice_counted: bool = False) -> None:
+    """Print what differs between two plans, one line for each reading, step or other thing that does.
+
+    With `choice_counted`, many checks that only the hours, the people or the scope brought in or took out are one line.
+    """
     if comparison.is_empty:
         console.print("the two plans have the same checks, alike in all that is said of them")
         return
-    _say_checks("added", comparison.added, comparison.left_out, "was left out")
-    _say_checks("gone", comparison.gone, comparison.left_out, "left out")
+    for words, differing, reason in (
+        ("added", comparison.added, "was left out"),
+        ("gone", comparison.gone, "left out"),
+    ):
+        checks = list(differing)
+        by_reason = Counter(comparison.left_out.get(check.id) for check in checks) if choice_counted else {}
+        for why, many in by_reason.items():
+            if why is not None and many > FEW:
+                chosen = [check for check in checks if comparison.left_out.get(check.id) == why]
+                checks = [check for check in checks if check not in chosen]
+                said = (
+                    f"{words:7}  {many} checks  ({reason}: {LEFT_OUT.get(why, why)}); first {chosen[0].title}"
+                )
+                console.print(Text(said), soft_wrap=True)
+        _say_checks(words, checks, comparison.left_out, reason)
     for change in comparison.changed:
         first, *more = change.checks
         also = "".join(f", @{id.partition('@')[2]}" for id in more)

@@ -47,7 +47,7 @@ def say_draft(plan: Plan, folder: Path, written: Written, sisters: Collection[st
             f"{path} is old: it was printed of another plan than {plan.short_digest}. Draft without --no-pdf to print it anew."
         )
     if written.before is not None:
-        say_comparison(compare(written.before, plan))
+        say_comparison(compare(written.before, plan), choice_counted=True)
     if written.carried is not None:
         say_carried(written.carried)
 

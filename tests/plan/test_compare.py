@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from plangen.plan.compare import Difference, compare
+from plangen.plan.day import LeftOut
 from plangen.plan.draft import draft_plan
 from plangen.plan.model import Plan
 from plangen.terminal.comparison import say_comparison
@@ -81,3 +82,32 @@ def test_each_reading_takes_one_line_of_the_terminal(capsys: pytest.CaptureFixtu
     expected = len(comparison.added) + len(comparison.gone) + 1
     expected += sum(1 + len(change.differences) for change in comparison.changed)
     assert len(lines) == expected
+
+
+def test_many_checks_that_only_the_hours_took_out_are_one_line_of_a_draft(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    plan = planned()
+    gone = [check.id for check in plan.checks[:8]]
+    kept = tuple(check for check in plan.checks if check.id not in gone)
+    left = tuple(
+        LeftOut(
+            check=id,
+            title="a check",
+            priority=2,
+            grade="snag",
+            why="time" if number < 6 else "people",
+            words="no time",
+            minutes=5,
+            unknown="whether it holds",
+        )
+        for number, id in enumerate(gone)
+    )
+    comparison = compare(plan, plan.model_copy(update={"checks": kept, "left_out": left}))
+    say_comparison(comparison, choice_counted=True)
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[0].startswith("gone     6 checks  (left out: no time beside what is kept in hand); first ")
+    assert [line.split()[1] for line in lines[1:3]] == gone[6:]
+    assert lines[3:] == ["0 added, 8 gone, 0 changed"]
+    say_comparison(comparison)
+    assert len(capsys.readouterr().out.splitlines()) == 9
