@@ -13,7 +13,9 @@ One file for each jurisdiction or code, named after it, beside this one:
         expected: {lifejacket-150: 6, hand-flare-red: 3}   # what this jurisdiction requires: item and quantity
         recommended: {satellite-telephone: 1}     # what it only recommends
         absent: [epirb, parachute-flare-red]      # what it neither requires nor, where required is meant, forces
-        approval: {navigation-lights: masthead 2} # words that the demand's approval, note or upkeep holds
+        approval: {navigation-lights: masthead 2} # words that the demand's approval, note or upkeep holds; of what is
+                                                  # expected, a demand that requires it
+        advice: {anchor-and-rode: chain}          # words that a demand holds that only recommends it
         missing: {hand-flare-red: 0}              # what is still wanting beside what is aboard by the spec
         none: [jackstay]                          # what it doesn't name at all, not even as recommended
         without: {navigation-lights: masthead 3}  # words that it must not hold
@@ -29,7 +31,7 @@ One file for each jurisdiction or code, named after it, beside this one:
     eases:      # what the text asks of the smaller boat only; `test_merge_properties` takes the rest for rising
       - {item: capacity-label, with: length, clause: 33 CFR 183.21}    # with: length, persons or distance
 
-`expected`, `recommended`, `absent`, `none`, `approval`, `without`, `missing` and `complete` stand in the case, in each entry of `at`, or in both.
+`expected`, `recommended`, `absent`, `none`, `approval`, `advice`, `without`, `missing` and `complete` stand in the case, in each entry of `at`, or in both.
 `registry` has to be the jurisdiction for what binds her flag; a code is named under `use.codes` with its category. Dated
 rules are judged on `trial.date`; without it the latest text counts.
 """
@@ -38,7 +40,7 @@ from __future__ import annotations
 
 import copy
 import functools
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -50,11 +52,11 @@ from plangen.plan.gear.aboard import gear_aboard
 from plangen.plan.gear.demands import demands
 from plangen.plan.gear.inventory import gear_known
 from plangen.plan.gear.laws import applicable
-from plangen.plan.gear.lines import GearLine
-from plangen.plan.gear.merge import merge, required_of
+from plangen.plan.gear.lines import Demand
+from plangen.plan.gear.merge import Pairs, merge, required_of
 from plangen.plan.gear.stock import Days
 from plangen.plan.yaml_text import yaml_text
-from plangen.spec.load import load_spec_node
+from plangen.spec.load import LoadedSpec, load_spec_node
 from plangen.spec.yaml_source import read_yaml, read_yaml_file
 
 CASE_KEYS = {
@@ -67,12 +69,23 @@ CASE_KEYS = {
     "recommended",
     "absent",
     "approval",
+    "advice",
     "missing",
     "without",
     "complete",
     "none",
 }
-OUTCOMES = ("expected", "recommended", "absent", "approval", "without", "missing", "complete", "none")
+OUTCOMES = (
+    "expected",
+    "recommended",
+    "absent",
+    "approval",
+    "advice",
+    "without",
+    "missing",
+    "complete",
+    "none",
+)
 FILES = sorted(Path(__file__).parent.glob("*.yaml"))
 
 
@@ -84,18 +97,21 @@ def library() -> Library:
     return packs
 
 
-def inventory(given: Mapping[str, Any], jurisdiction: str) -> dict[str, GearLine]:
-    """Return what one jurisdiction demands of the boat, by item."""
+def demanded(given: Mapping[str, Any], jurisdiction: str) -> tuple[Pairs, LoadedSpec]:
+    """Return what one jurisdiction demands of the boat, and her spec."""
     packs = library()
     loaded = load_spec_node(read_yaml(yaml_text(dict(given)), "case"), {})
     facts = facts_of(loaded, packs)
     laws = [one for one in applicable(facts, packs) if one.law.jurisdiction == jurisdiction]
-    pairs = [(requirement.item, demand) for requirement, demand in demands(laws, facts)[0]]
-    trial = loaded.spec.trial
-    merged = merge(
-        pairs, gear_known(packs), gear_aboard(loaded.spec, packs), Days(trial.date, trial.delivery)
-    )
-    return {line.item: line for line in merged.lines}
+    return [(requirement.item, demand) for requirement, demand in demands(laws, facts)[0]], loaded
+
+
+def wanting(pairs: Pairs, loaded: LoadedSpec) -> dict[str, float]:
+    """Return how many of each item are still wanting beside what is aboard."""
+    packs = library()
+    days = Days(loaded.spec.trial.date, loaded.spec.trial.delivery)
+    merged = merge(pairs, gear_known(packs), gear_aboard(loaded.spec, packs), days)
+    return {line.item: line.shortfall for line in merged.lines}
 
 
 def changed(given: Mapping[str, Any], change: Mapping[str, Any]) -> dict[str, Any]:
@@ -132,47 +148,59 @@ def pairs_of(parts: list[Mapping[str, Any] | None]) -> dict[str, Any]:
     return {key: value for part in parts if part for key, value in part.items()}
 
 
-def required_quantity(line: GearLine | None) -> float:
+def required_quantity(demands_of_item: Sequence[Demand]) -> float:
     """Return what the law requires of the item, the builder's duties with it, apart from what it recommends."""
-    demanded = line.demands if line is not None else ()
-    return max(required_of(demanded, "required"), required_of(demanded, "builder"))
+    return max(required_of(demands_of_item, "required"), required_of(demands_of_item, "builder"))
+
+
+def words_of(demands_of_item: Sequence[Demand], *strengths: str) -> str:
+    """Return what the demands of these strengths, or all of them, say of the item."""
+    said = [
+        f"{d.approval} {d.contents} {d.upkeep} {d.note} {d.instead}"
+        for d in demands_of_item
+        if not strengths or d.strength in strengths
+    ]
+    return " ".join(said)
 
 
 @pytest.mark.parametrize(("jurisdiction", "given", "wanted"), list(case_variants()))
 def test_gear_is_what_the_text_asks(
     jurisdiction: str, given: Mapping[str, Any], wanted: Mapping[str, Any]
 ) -> None:
-    lines = inventory(given, jurisdiction)
+    pairs, loaded = demanded(given, jurisdiction)
+    lines: dict[str, list[Demand]] = {}
+    for item, demand in pairs:
+        lines.setdefault(item, []).append(demand)
     expected = pairs_of(wanted["expected"])
     recommended = pairs_of(wanted["recommended"])
     absent = [item for part in wanted["absent"] if part for item in part if item not in expected]
     unnamed = [item for part in wanted["none"] if part for item in part]
     named = {*expected, *recommended, *absent, *unnamed}
     assert named <= set(library().gear), f"no gear items: {named - set(library().gear)}"
-    assert {item: required_quantity(lines.get(item)) for item in expected} == expected
-    assert {item: required_quantity(lines.get(item)) for item in absent} == dict.fromkeys(absent, 0.0)
+    quantities = {item: required_quantity(lines.get(item, ())) for item in {*lines, *named}}
+    assert {item: quantities[item] for item in expected} == expected
+    assert {item: quantities[item] for item in absent} == dict.fromkeys(absent, 0.0)
     assert [item for item in unnamed if item in lines] == []
     if any(wanted["complete"]):
-        required = {item for item, line in lines.items() if required_quantity(line)}
+        required = {item for item in lines if quantities[item]}
         assert required == {item for item, quantity in expected.items() if quantity}
     if "all" in wanted["complete"]:
-        advised = {item for item, line in lines.items() if not required_quantity(line)}
-        assert advised == set(recommended)
+        assert {item for item in lines if not quantities[item]} == set(recommended)
     for item, quantity in recommended.items():
-        assert required_quantity(lines.get(item)) == 0.0, f"{item} is required"
-        assert required_of(lines[item].demands, "recommended") == quantity, f"{item} is recommended"
+        assert quantities[item] == 0.0, f"{item} is required"
+        assert required_of(lines[item], "recommended") == quantity, f"{item} is recommended"
     for item, words in pairs_of(wanted["approval"]).items():
-        said = " ".join(
-            f"{d.approval} {d.contents} {d.upkeep} {d.note} {d.instead}" for d in lines[item].demands
-        )
+        said = words_of(lines[item], *(("required", "builder") if expected.get(item) else ()))
+        assert words in said, f"{item}: {said}"
+    for item, words in pairs_of(wanted["advice"]).items():
+        said = words_of(lines[item], "recommended")
         assert words in said, f"{item}: {said}"
     for item, words in pairs_of(wanted["without"]).items():
-        said = " ".join(
-            f"{d.approval} {d.contents} {d.upkeep} {d.note} {d.instead}" for d in lines[item].demands
-        )
+        said = words_of(lines[item])
         assert words not in said, f"{item}: {said}"
-    for item, count in pairs_of(wanted["missing"]).items():
-        assert lines[item].shortfall == count, f"{item}: still wanting"
+    if missing := pairs_of(wanted["missing"]):
+        short = wanting(pairs, loaded)
+        assert {item: short[item] for item in missing} == missing
 
 
 def test_every_law_pack_has_cases() -> None:

@@ -131,7 +131,7 @@ def _rank(items: Mapping[str, GearItem], demanded: set[str]) -> dict[str, int]:
     for entry in items.values():
         for other in entry.satisfied_by:
             stands_in[other] = stands_in.get(other, 0) + 1
-    ordered = sorted(items, key=lambda item: (item not in demanded, stands_in[item], list(items).index(item)))
+    ordered = sorted(items, key=lambda item: (item not in demanded, stands_in[item]))
     return {item: number for number, item in enumerate(ordered)}
 
 
