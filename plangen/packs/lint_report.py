@@ -7,14 +7,13 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from plangen.packs.base import PackModel, SourceReference
+from plangen.packs.inference import infer_expression, infer_text
 from plangen.packs.library import Library, Loaded
 from plangen.packs.syntax import ExpressionError
 from plangen.packs.types import (
     Names,
     Type,
     TypeFault,
-    infer_expression,
-    infer_text,
     quantity_type,
     require_unit,
 )

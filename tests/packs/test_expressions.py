@@ -14,8 +14,9 @@ from plangen.packs.base import ConditionField
 from plangen.packs.evaluate import Scope, evaluate, holds, render
 from plangen.packs.facts import Assumed, Facts, Missing, Subject
 from plangen.packs.functions import MissingInput
+from plangen.packs.inference import infer_expression
 from plangen.packs.syntax import ExpressionError
-from plangen.packs.types import TypeFault, infer_expression
+from plangen.packs.types import TypeFault
 from plangen.packs.values import literal, value_of
 from plangen.spec.quantity import registry
 from tests.conftest import spec_from
