@@ -8,6 +8,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Collection, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 #: So many checks at most are weighed together.
 MOST_TOGETHER = 40
@@ -41,8 +42,7 @@ class Limits:
     away: float | None = None
 
 
-@dataclass(frozen=True)
-class _Worth:
+class _Worth(NamedTuple):
     """What would be chosen together, and what it's worth for its minutes."""
 
     new: tuple[int, ...]
@@ -96,10 +96,13 @@ class Choice:
 
     def weigh(self, number: int) -> _Worth:
         """Return what a candidate would cost and be worth, with all that it needs."""
-        inside, uses, candidates = self.inside, self.uses, self.candidates
-        new = tuple(one for one in self.closures[number] if not inside[one])
+        inside = self.inside
+        return self._worth_of(tuple(one for one in self.closures[number] if not inside[one]), set())
+
+    def _worth_of(self, new: tuple[int, ...], opened: set[int]) -> _Worth:
+        """Return what candidates cost and are worth together; what they share and isn't paid for yet is added to `opened`."""
+        uses, candidates = self.uses, self.candidates
         risk = cost = away = 0.0
-        opened: set[int] = set()
         for one in new:
             candidate = candidates[one]
             own = candidate.minutes
@@ -219,32 +222,24 @@ class Choice:
 
     def _bundle(self, members: Sequence[int], worth: Mapping[int, _Worth]) -> _Worth:
         """Return the members that are worth most together: the best for their own minutes first, as long as that helps."""
-        inside, uses, candidates = self.inside, self.uses, self.candidates
-        new: list[int] = []
+        inside = self.inside
+        together = NOTHING
         taken: set[int] = set()
         opened: set[int] = set()
-        risk = cost = away = 0.0
         for number in [one for one in members if one in worth][:MOST_TOGETHER]:
-            more = [one for one in self.closures[number] if not inside[one] and one not in taken]
-            more_risk = more_cost = more_away = 0.0
-            opening: list[int] = []
-            for one in more:
-                candidate = candidates[one]
-                own = candidate.minutes
-                for share in self.shared[one]:
-                    if not uses[share] and share not in opened and share not in opening:
-                        opening.append(share)
-                        own += self.share_minutes[share]
-                more_risk += candidate.risk
-                more_cost += own
-                if candidate.away:
-                    more_away += own
-            if (risk + more_risk) / max(cost + more_cost, 0.1) > risk / max(cost, 0.1):
-                new += more
-                taken.update(more)
-                opened.update(opening)
-                risk, cost, away = risk + more_risk, cost + more_cost, away + more_away
-        return _Worth(tuple(new), risk, cost, away)
+            new = tuple(one for one in self.closures[number] if not inside[one] and one not in taken)
+            opening = opened.copy()
+            more = self._worth_of(new, opening)
+            both = _Worth(
+                together.new + more.new,
+                together.risk + more.risk,
+                together.cost + more.cost,
+                together.away + more.away,
+            )
+            if both.density > together.density:
+                together, opened = both, opening
+                taken.update(more.new)
+        return together
 
     def _exchange(self, limits: Limits, held: frozenset[int], free: Sequence[int]) -> None:
         """Take out what is worth least for its minutes where something worth more then fits, as long as that helps."""
