@@ -13,15 +13,22 @@ import ast
 import copy
 import gc
 import importlib
+import json
 import os
 import re
 import signal
 import sys
+import tempfile
+import time
 import types
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+import pytest
+
+from tests.conftest import drafted
 
 TOP = Path(__file__).resolve().parent.parent
 #: A change that makes the program run without end is noticed after so many seconds.
@@ -30,11 +37,15 @@ LONGEST = 600
 
 @dataclass(frozen=True)
 class Group:
-    """Modules, and the tests that concern them; of `mentioning`, those files that name something of the module."""
+    """Modules, and the tests that concern them; of `mentioning`, those files that name something of the module.
+
+    Drafted beforehand, once for all changes, are the specs of `ready`: those in which no module of the group has a part.
+    """
 
     modules: tuple[str, ...]
     tests: tuple[str, ...]
     mentioning: tuple[str, ...] = ()
+    ready: tuple[str, ...] = ()
 
 
 GROUPS = {
@@ -46,11 +57,15 @@ GROUPS = {
     "verdicts": Group(
         ("plangen/assess/*.py",),
         ("tests/published/test_ilac_g8_examples.py", "tests/published/test_jcgm_106_example.py", "tests/assess"),
+        ready=("catamaran.yaml",),
     ),
-    "derived": Group(("plangen/assess/derived/*.py",), ("tests/assess/test_derived.py", "tests/assess")),
+    "derived": Group(
+        ("plangen/assess/derived/*.py",), ("tests/assess/test_derived.py", "tests/assess/test_accuracy.py"), ready=("catamaran.yaml",)
+    ),
     "readings": Group(
         ("plangen/findings/parse_reading.py", "plangen/findings/days.py", "plangen/findings/units.py"),
         ("tests/findings", "tests/assess/test_ages.py", "tests/collect/test_line_list.py"),
+        ready=("catamaran.yaml", "monohull.yaml"),
     ),
     "collect": Group(
         (
@@ -58,10 +73,11 @@ GROUPS = {
             "plangen/collect/list_answers.py", "plangen/collect/collect.py", "plangen/findings/carry.py",
         ),
         ("tests/collect/test_collect.py", "tests/collect/test_line_list.py", "tests/collect/test_retest_comes_back.py", "tests/findings/test_carry.py"),
+        ready=("catamaran.yaml", "monohull.yaml"),
     ),
     "expectations": Group(
         ("plangen/plan/expectations.py", "plangen/plan/format.py"),
-        ("tests/plan/test_basis.py", "tests/packs/test_expressions.py", "tests/plan"),
+        ("tests/plan/test_basis.py", "tests/plan/test_draft.py"),
     ),
 }  # fmt: skip
 
@@ -166,6 +182,24 @@ def _codes(code: types.CodeType) -> Iterator[types.CodeType]:
             yield from _codes(inner)
 
 
+def _functions(tree: ast.Module) -> dict[int, str]:
+    """Return in which function or method each node stands, by the name that its code has; none for values of the module."""
+    found: dict[int, str] = {}
+
+    def go(node: ast.AST, name: str, outer: str) -> None:
+        found[id(node)] = name
+        if isinstance(node, (ast.FunctionDef, ast.ClassDef)):
+            within = f"{outer}{node.name}"
+            if isinstance(node, ast.FunctionDef):
+                name, within = within, f"{within}.<locals>"
+            outer = f"{within}."
+        for inner in ast.iter_child_nodes(node):
+            go(inner, name, outer)
+
+    go(tree, "", "")
+    return {number: found[id(node)] for number, node in enumerate(ast.walk(tree))}
+
+
 def put_in(module: types.ModuleType, tree: ast.Module) -> None:
     """Give the functions of a loaded module, and the values of its names, what the changed tree says."""
     assert module.__file__ is not None
@@ -197,21 +231,108 @@ def _revalue(module: types.ModuleType, name: str, value: ast.expr, values: dict[
             setattr(other, name, now)
 
 
-def is_noticed(module: types.ModuleType | None, tree: ast.Module | None, tests: list[str]) -> bool:
-    """Tell whether a test fails, in a process of its own."""
-    child = os.fork()
-    if child == 0:
-        signal.alarm(LONGEST)
+class _Changes:
+    """What runs the tests of one module for each of its changes, in a process of its own forked after they were collected."""
+
+    def __init__(self, module: types.ModuleType, tree: ast.Module, tried: list[tuple[str, int, int]]) -> None:
+        """Take the module, and what of it is changed."""
+        self.module, self.tree, self.tried = module, tree, tried
+        self.left: list[str] | None = None
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """Run the tests as they are, then for each change until one fails: first the quickest that enter what is changed."""
+        took = _told_by_a_fork(lambda: self._as_it_is(session))
+        if took is None:
+            return True
+        self.left = []
+        inside = _functions(self.tree)
+        for words, number, step in self.tried:
+            function = inside[number]
+
+            def first(item: pytest.Item, function: str = function) -> tuple[bool, float]:
+                seconds, entered = took[item.nodeid]
+                return bool(function) and function not in entered, seconds
+
+            items = sorted(session.items, key=first)
+            tree = changed_tree(self.tree, number, step)
+
+            def passes(items: list[pytest.Item] = items, tree: ast.Module = tree) -> bool | None:
+                put_in(self.module, tree)
+                return all(_passes(session, items)) or None
+
+            if _told_by_a_fork(passes) is not None:
+                self.left.append(words)
+        return True
+
+    def _as_it_is(self, session: pytest.Session) -> dict[str, tuple[float, list[str]]] | None:
+        """Return of each test how long it takes and what it enters of the module; None where one fails."""
+        entered: set[str] = set()
+
+        def called(frame: types.FrameType, event: str, _: object) -> None:
+            if event == "call" and frame.f_code.co_filename == self.module.__file__:
+                entered.add(frame.f_code.co_qualname)
+
+        took: dict[str, tuple[float, list[str]]] = {}
+        sys.setprofile(called)
+        before = time.process_time()
+        for item, passed in zip(session.items, _passes(session, session.items), strict=True):
+            if not passed:
+                return None
+            now = time.process_time()
+            took[item.nodeid] = now - before, sorted(entered)
+            entered.clear()
+            before = now
+        return took
+
+
+def _passes(session: pytest.Session, items: list[pytest.Item]) -> Iterator[bool]:
+    """Run tests, and yield of each whether it passes."""
+    for item, following in zip(items, [*items[1:], None], strict=True):
+        failed = session.testsfailed
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+        yield session.testsfailed == failed
+
+
+def _told_by_a_fork(call: Callable[[], Any]) -> Any:
+    """Return what a call gives in a process of its own, which keeps nothing; None where it fails or doesn't end."""
+    with tempfile.TemporaryDirectory(prefix="plangen-mutants-") as own:
+        told = Path(own) / "told"
+        child = os.fork()
+        if child == 0:
+            try:
+                signal.alarm(LONGEST)
+                os.environ["PLANGEN_CACHE"] = own
+                told.write_text(json.dumps(call()), "utf-8")
+            finally:
+                os._exit(0)
+        os.waitpid(child, 0)
+        return json.loads(told.read_text("utf-8")) if told.exists() and told.stat().st_size else None
+
+
+def left_of(
+    module: types.ModuleType,
+    tree: ast.Module,
+    tried: list[tuple[str, int, int]],
+    tests: list[str],
+    ready: tuple[str, ...],
+) -> list[str] | None:
+    """Return the changes that no test notices; None where the tests fail before anything is changed."""
+
+    def collected() -> list[str] | None:
         silence = os.open(os.devnull, os.O_WRONLY)
         os.dup2(silence, 1)
         os.dup2(silence, 2)
-        import pytest
+        signal.alarm(0)
+        for spec in ready:
+            drafted(spec)
+        own = _Changes(module, tree, tried)
+        pytest.main(
+            ["-q", "-p", "no:cacheprovider", "--benchmark-disable", *dict.fromkeys(tests)], plugins=[own]
+        )
+        return own.left
 
-        if module is not None and tree is not None:
-            put_in(module, tree)
-        arguments = ["-x", "-q", "-p", "no:cacheprovider", "--benchmark-disable", *tests]
-        os._exit(int(pytest.main(arguments) != 0))
-    return os.waitpid(child, 0)[1] != 0
+    found: list[str] | None = _told_by_a_fork(collected)
+    return found
 
 
 def tests_of(group: Group, file: Path) -> list[str]:
@@ -239,18 +360,16 @@ def run(name: str, most: int) -> tuple[int, list[str]]:
         parts = file.relative_to(TOP).with_suffix("").parts
         module = importlib.import_module(".".join(parts).removesuffix(".__init__"))
         tests = tests_of(group, file)
-        if is_noticed(None, None, tests):
+        found = left_of(
+            module, trees[file], [change for own, *change in tried if own == file], tests, group.ready
+        )
+        if found is None:
             raise SystemExit(f"{file.name}: its tests fail before anything is changed: {' '.join(tests)}")
-        for own, words, number, step in tried:
-            if own == file and not is_noticed(module, changed_tree(trees[file], number, step), tests):
-                left.append(f"{file.relative_to(TOP)}:{words}")
+        left += [f"{file.relative_to(TOP)}:{words}" for words in found]
     return len(tried), left
 
 
 def main(names: list[str], most: int) -> None:
-    import pytest  # once, for all forks
-
-    del pytest
     os.chdir(TOP)
     for name in names:
         count, left = run(name, most)

@@ -19,6 +19,8 @@ from plangen.packs.syntax import ExpressionError, parse_expression, parse_text
 from plangen.spec.quantity import UnitSystem, amount_in, is_quantity, number_text, quantity_of, quantity_text
 from plangen.spec.shape import shapes
 
+_WITHOUT_VALUE = (PintError, ZeroDivisionError, OverflowError)
+
 
 @dataclass(frozen=True)
 class FormulaCall:
@@ -51,19 +53,15 @@ def evaluate(text: str, scope: Scope) -> Any:
     """
     try:
         return _value(parse_expression(text), scope)
-    except PintError as error:
-        raise ExpressionError(f"{text!r}: {error}") from error
-    except (ZeroDivisionError, OverflowError) as error:
-        raise ExpressionError(
-            f"{text!r}: {'division by zero' if isinstance(error, ZeroDivisionError) else 'too large'}"
-        ) from error
+    except _WITHOUT_VALUE as error:
+        raise _named(text, error) from error
 
 
 def evaluate_node(node: nodes.Node, scope: Scope) -> Any:
     """Return the value of an expression that has been read already; see `evaluate`."""
     try:
         return _value(node, scope)
-    except (PintError, ZeroDivisionError, OverflowError) as error:
+    except _WITHOUT_VALUE as error:
         raise ExpressionError(str(error)) from error
 
 
@@ -91,11 +89,14 @@ def render(text: str, scope: Scope) -> str:
             parts.append(show(_value(part, scope), scope.units))
         except (MissingInput, OutOfRange):
             parts.append("–")
-        except PintError as error:
-            raise ExpressionError(f"{text!r}: {error}") from error
-        except ZeroDivisionError as error:
-            raise ExpressionError(f"{text!r}: division by zero") from error
+        except _WITHOUT_VALUE as error:
+            raise _named(text, error) from error
     return "".join(parts)
+
+
+def _named(text: str, error: Exception) -> ExpressionError:
+    words = {ZeroDivisionError: "division by zero", OverflowError: "too large"}.get(type(error), str(error))
+    return ExpressionError(f"{text!r}: {words}")
 
 
 def show(value: Any, units: UnitSystem = "metric") -> str:
@@ -173,7 +174,7 @@ def _index(node: nodes.Getitem, scope: Scope) -> Any:
 
 def _call(node: nodes.Call, scope: Scope) -> Any:
     assert isinstance(node.node, nodes.Name)
-    if node.node.name == "stated" and len(node.args) == 1:
+    if node.node.name == "stated" and len(node.args) == 1 and not node.kwargs:
         return _stated(node.args[0], scope)
     arguments = [_value(argument, scope) for argument in node.args]
     named = {keyword.key: _value(keyword.value, scope) for keyword in node.kwargs}
