@@ -81,18 +81,19 @@ def combined(parts: list[Found], figure: PlannedFigure, role: str) -> Found | No
     """Return one reading out of several: their sum for a role that is summed, at the points that all have."""
     kind = FIGURES[figure.figure]
     wanted = [part.converted(kind.readings[role].unit, kind.points or "") for part in parts]
-    if len(wanted) == 1:
-        return wanted[0]
+    first, *others = wanted
+    if not others:
+        return first
     if not kind.readings[role].summed:
         return None
-    common = [point for point in wanted[0].values if all(point in part.values for part in wanted)]
+    common = [point for point in first.values if all(point in part.values for part in others)]
     if not common:
         return None
     return Found(
         {point: sum(part.values[point] for part in wanted) for point in common},
         {point: _together([part.uncertainties[point] for part in wanted]) for point in common},
-        wanted[0].unit,
-        wanted[0].point_unit,
+        first.unit,
+        first.point_unit,
     )
 
 
