@@ -71,8 +71,7 @@ GROUPS = {
     ),
     "readings": Group(
         ("plangen/findings/parse_reading.py", "plangen/findings/days.py", "plangen/findings/units.py"),
-        ("tests/findings", "tests/assess/test_ages.py", "tests/collect/test_line_list.py"),
-        ready=("catamaran.yaml", "monohull.yaml"),
+        ("tests/findings/test_parse_reading.py", "tests/field/test_grammar.py", "tests/findings/test_other_units.py", "tests/assess/test_ages.py"),
     ),
     "collect": Group(
         (
