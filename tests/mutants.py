@@ -52,7 +52,7 @@ GROUPS = {
     "formulas": Group(("plangen/formulas/*.py",), (), ("tests/published", "tests/formulas")),
     "expressions": Group(
         ("plangen/packs/evaluate.py", "plangen/packs/functions.py", "plangen/packs/constants.py"),
-        ("tests/packs/test_expressions.py",),
+        ("tests/packs/test_expression_values.py", "tests/packs/test_expressions.py"),
     ),
     "verdicts": Group(
         ("plangen/assess/*.py",),
