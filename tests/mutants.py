@@ -28,7 +28,7 @@ from typing import Any
 
 import pytest
 
-from tests.conftest import drafted
+from tests.conftest import drafted, shipped
 
 TOP = Path(__file__).resolve().parent.parent
 #: A change that makes the program run without end is noticed after so many seconds.
@@ -39,17 +39,18 @@ LONGEST = 600
 class Group:
     """Modules, and the tests that concern them; of `mentioning`, those files that name something of the module.
 
-    Drafted beforehand, once for all changes, are the specs of `ready`: those in which no module of the group has a part.
+    Made beforehand, once for all changes, is that in which no module of the group has a part: the packs, and plans of the specs
+    of `ready`.
     """
 
     modules: tuple[str, ...]
     tests: tuple[str, ...]
     mentioning: tuple[str, ...] = ()
-    ready: tuple[str, ...] = ()
+    ready: tuple[str, ...] | None = ()
 
 
 GROUPS = {
-    "formulas": Group(("plangen/formulas/*.py",), (), ("tests/published", "tests/formulas")),
+    "formulas": Group(("plangen/formulas/*.py",), (), ("tests/published", "tests/formulas"), None),
     "expressions": Group(
         ("plangen/packs/evaluate.py", "plangen/packs/functions.py", "plangen/packs/constants.py"),
         ("tests/packs/test_expression_values.py", "tests/packs/test_expressions.py"),
@@ -154,7 +155,7 @@ def _changed(node: ast.AST, wanted: int | None = None) -> Iterator[str]:
         yield f"{before} -> {reckoned.__name__}"
     elif isinstance(node, ast.Constant) and type(node.value) in (int, float):
         value = node.value
-        other_value = value + 1 if isinstance(value, int) and value < 60 else value * 1.1
+        other_value = value + 1 if value == 0 or (isinstance(value, int) and value < 60) else value * 1.1
         if is_now():
             node.value = other_value
         yield f"{value} -> {other_value:g}"
@@ -320,7 +321,6 @@ def left_of(
     tree: ast.Module,
     tried: list[tuple[str, int, int]],
     tests: list[str],
-    ready: tuple[str, ...],
 ) -> list[str] | None:
     """Return the changes that no test notices; None where the tests fail before anything is changed."""
 
@@ -329,8 +329,6 @@ def left_of(
         os.dup2(silence, 1)
         os.dup2(silence, 2)
         signal.alarm(0)
-        for spec in ready:
-            drafted(spec)
         own = _Changes(module, tree, tried)
         pytest.main(
             ["-q", "-p", "no:cacheprovider", "--benchmark-disable", *dict.fromkeys(tests)], plugins=[own]
@@ -342,7 +340,7 @@ def left_of(
 
 
 def tests_of(group: Group, file: Path) -> list[str]:
-    """Return the tests that concern a module, its own examples first."""
+    """Return the tests that concern a module: its own examples, those that are named for it, and its group's."""
     names = re.findall(r"^def ([a-z]\w+)", file.read_text("utf-8"), re.MULTILINE)
     word = re.compile(rf"\b({'|'.join([file.stem, *names])})\b")
     named = [
@@ -351,13 +349,18 @@ def tests_of(group: Group, file: Path) -> list[str]:
         for path in sorted((TOP / folder).glob("test_*.py"))
         if word.search(path.read_text("utf-8"))
     ]
-    return [str(file.relative_to(TOP)), *named, *group.tests]
+    own = [str(path.relative_to(TOP)) for path in sorted(TOP.glob(f"tests/**/test_{file.stem}.py"))]
+    return [str(file.relative_to(TOP)), *own, *named, *group.tests]
 
 
 def run(name: str, most: int) -> tuple[int, list[str]]:
     """Return how many changes of a group were tried, and those that no test notices."""
     group = GROUPS[name]
     files = [path for pattern in group.modules for path in sorted(TOP.glob(pattern))]
+    if group.ready is not None:
+        shipped()
+        for spec in group.ready:
+            drafted(spec)
     trees = {file: ast.parse(file.read_text("utf-8")) for file in files}
     every = [(file, *change) for file, tree in trees.items() for change in changes(tree)]
     tried = every[:: max(1, len(every) // most)]
@@ -366,9 +369,7 @@ def run(name: str, most: int) -> tuple[int, list[str]]:
         parts = file.relative_to(TOP).with_suffix("").parts
         module = importlib.import_module(".".join(parts).removesuffix(".__init__"))
         tests = tests_of(group, file)
-        found = left_of(
-            module, trees[file], [change for own, *change in tried if own == file], tests, group.ready
-        )
+        found = left_of(module, trees[file], [change for own, *change in tried if own == file], tests)
         if found is None:
             raise SystemExit(f"{file.name}: its tests fail before anything is changed: {' '.join(tests)}")
         left += [f"{file.relative_to(TOP)}:{words}" for words in found]

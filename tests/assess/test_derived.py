@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+import gsw
 import pytest
 
 from plangen.assess.assess import assess_findings
 from plangen.assess.derived.collect import Found, combined
-from plangen.assess.derived.data import SINGLE
+from plangen.assess.derived.data import SINGLE, Data
+from plangen.assess.derived.spread import spread
 from plangen.assess.derived.workers import WORKERS
 from plangen.assess.model import Assessment, DerivedFigure
 from plangen.packs.figures import FIGURES
@@ -411,3 +413,61 @@ def test_a_blank_with_one_value_is_filled_with_its_unit() -> None:
     assert derived(of, {"c@x": {"lost": "about 0.3"}})[0].value == pytest.approx(2.5)
     assert derived(of, {"c@x": {"lost": "0.2-0.3"}}) == ()
     assert derived(of, {"c@x": {"lost": ">0.3"}}) == ()
+
+
+def test_the_uncertainty_of_a_quotient_is_that_of_both_its_readings() -> None:
+    # 4 L/h over 5 kn. Rate: 0.4 / 5 = 0.08. Speed: half of 4/4.5 - 4/5.5 = 0.0808. Together √(0.08² + 0.0808²) = 0.1137
+    found = spread(
+        WORKERS["fuel-per-mile"].work,
+        Data({"rate": {SINGLE: 4.0}, "speed": {SINGLE: 5.0}}, {}),
+        {SINGLE: 0.8},
+        {"rate": {SINGLE: 0.4}, "speed": {SINGLE: 0.5}},
+    )
+    assert found == {SINGLE: pytest.approx(0.1137, abs=1e-4)}
+
+
+def test_where_a_figure_ends_the_other_side_alone_gives_its_uncertainty() -> None:
+    # nothing is lost by less than 0 V: 0.1 V ± 0.2 V of 10 V may be 3 % and not -1 %; 3 - 1 = 2 %
+    lost = Data({"lost": {SINGLE: 0.1}}, {"nominal_voltage": 10.0})
+    work = WORKERS["voltage-drop-percent"].work
+    assert spread(work, lost, {SINGLE: 1.0}, {"lost": {SINGLE: 0.2}}) == {SINGLE: pytest.approx(2.0)}
+    assert spread(work, lost, {SINGLE: 1.0}, {"lost": {SINGLE: None}}) is None
+
+
+def test_the_attempts_before_stay_beside_a_blank_that_is_filled() -> None:
+    found = assess_findings(
+        GIVEN,
+        findings({"runs@boat": [{"found": {"outward": [6.0, 8.0], "back": [5.0, 5.0]}}, {"found": {"outward": [6.0, 8.0], "back": [5.0, 7.0]}}]}),
+    )  # fmt: skip
+    attempts = next(one for one in found.checks if one.id == "runs@boat").attempts
+    assert [one.attempt for one in attempts] == [1, 2]
+
+
+def test_a_figure_at_one_point_isn_t_judged_by_limits_of_others() -> None:
+    # 7.7 kn at 3000 rpm; the limit at 1500 rpm, at most 6 kn, says nothing of it
+    (mean,) = derived(
+        trial(figure("mean-of-runs", "kn", ROLES, gives="mean", at=3000.0)),
+        {"runs@boat": {"outward": [6.0, 8.0], "back": [5.0, 7.4]}},
+    )
+    assert (mean.value, mean.verdict) == (pytest.approx(7.7), None)
+
+
+def test_a_figure_of_a_check_in_which_nothing_was_typed_feeds_another() -> None:
+    of = plan(
+        check("a@x", expectation("hot end", id="hot", unit="°C", record="count"), expectation("cold end", id="cold", unit="°C", record="count")),
+        check("b@x", expectation("what it gains", id="gain", unit="K", record="count"), derive=[
+            figure("temperature-rise", "K", {"inlet": ("a@x", "cold"), "outlet": ("a@x", "hot")}, gives="gain")]),
+        check("c@x", expectation("again", unit="K", high=30.0), derive=[
+            figure("temperature-rise", "K", {"inlet": ("b@x", "gain"), "outlet": ("a@x", "hot")}, gives="again")]),
+    )  # fmt: skip
+    found = {one.id: one for one in derived(of, {"a@x": {"hot": 60, "cold": 20}})}
+    assert found["temperature-rise/b@x"].value == pytest.approx(40.0)
+    assert "what it gains of x: worked out; hot end of x: 60 °C" in found["temperature-rise/c@x"].how
+
+
+def test_a_feed_s_conductivity_is_that_at_25_degrees() -> None:
+    # PSS-78 and TEOS-10 by the gsw library: sea water of 35 at 25 °C conducts 53.07 mS/cm and holds 35.165 g/kg at 1023.3 kg/m³
+    conductivity = float(gsw.C_from_SP(35.0, 25.0, 0.0))
+    solids = 35.16504 * float(gsw.rho_t_exact(35.16504, 25.0, 0.0))
+    found = worked_out("salt-rejection", {"feed_conductivity": conductivity, "product": 350.0})
+    assert found.value == pytest.approx(100 * (1 - 350.0 / solids), abs=0.01)

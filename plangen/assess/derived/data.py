@@ -67,7 +67,7 @@ def at_point(curve: Curve, point: Point) -> float | None:
 
     >>> at_point({1500.0: 5.1, 3000.0: 7.4}, 3000.0), at_point({None: 7.4}, 3000.0), at_point({1500.0: 5.1}, 3000.0)
     (7.4, 7.4, None)
-    >>> at_point({1500.0: 5.1}, 1502.0), at_point({1500.0: 5.1}, 1504.0), at_point({0.0: 1.5}, 0.0000005), at_point({0.0: 1.5}, None)
+    >>> at_point({1500.0: 5.1}, 1502.0), at_point({1500.0: 5.1}, 1503.1), at_point({0.0: 1.5}, 0.0000005), at_point({0.0: 1.5}, None)
     (5.1, None, 1.5, None)
     """
     if SINGLE in curve:

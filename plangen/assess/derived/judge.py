@@ -116,9 +116,9 @@ def _how(check: PlannedCheck, planned: PlannedFigure, figures: Figures) -> str:
         reading = last_reading(other, place.reading)
         item = "" if place.check == check.id else f" of {other.item}"
         found = reading.found if reading is not None and reading.found else "worked out"
-        unit = f" {reading.unit}" if reading is not None and reading.points and reading.unit else ""
+        unit = reading.unit if reading is not None and reading.points else ""
         words = reading.reading if reading is not None else figures.words(place)
-        parts.append(f"{words}{item}: {found}{unit}")
+        parts.append(f"{words}{item}: {found} {unit}".rstrip())
     parts += [f"{name.replace('_', ' ')}: {shown}" for name, shown in planned.inputs_shown.items()]
     if planned.at is not None:
         parts.append(f"at {number_text(planned.at)} {FIGURES[planned.figure].points or ''}".rstrip())
