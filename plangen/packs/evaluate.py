@@ -95,8 +95,9 @@ def render(text: str, scope: Scope) -> str:
 
 
 def _named(text: str, error: Exception) -> ExpressionError:
-    words = {ZeroDivisionError: "division by zero", OverflowError: "too large"}.get(type(error), str(error))
-    return ExpressionError(f"{text!r}: {words}")
+    if isinstance(error, ZeroDivisionError):
+        return ExpressionError(f"{text!r}: division by zero")
+    return ExpressionError(f"{text!r}: {'too large' if isinstance(error, OverflowError) else error}")
 
 
 def show(value: Any, units: UnitSystem = "metric") -> str:
