@@ -237,7 +237,8 @@ def _single(reading: ReadingRule, scope: Scope) -> dict[str, Any]:
     }
     if basis is not None:
         fields |= {"basis": basis}
-        if beaten is not None and round(beaten, decimals) not in (limits.value, limits.low, limits.high):
+        promised = next((x for x in (limits.value, limits.low, limits.high) if x is not None), None)
+        if beaten is not None and round(beaten, decimals) != promised:
             fields["computed"] = round(beaten, decimals)
     return fields
 
