@@ -84,7 +84,7 @@ GROUPS = {
     ),
     "expectations": Group(
         ("plangen/plan/expectations.py", "plangen/plan/format.py"),
-        ("tests/plan/test_basis.py",),
+        ("tests/plan/test_expectations.py", "tests/plan/test_basis.py"),
     ),
 }  # fmt: skip
 
