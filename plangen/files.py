@@ -83,7 +83,7 @@ def _put_in_place(moves: Sequence[tuple[Path, Path]]) -> None:
         raise failed
 
 
-def _go_on(folder: Path) -> None:
+def go_on(folder: Path) -> None:
     """Put in place what a process had written whole before it was killed, and take away what it hadn't."""
     note = folder / _NOTE
     if note.is_file() and not note.is_symlink():
@@ -160,7 +160,7 @@ def hold(folder: Path) -> Iterator[None]:
             return
         _lock(stream)
         try:
-            _go_on(folder)
+            go_on(folder)
             yield
         finally:
             _unlock(stream)

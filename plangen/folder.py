@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from plangen.collect.output_names import unfilled_name
-from plangen.files import hold, write_all
+from plangen.files import go_on, hold, write_all
 from plangen.findings.blank import findings_text
 from plangen.plan.boat_identity import (
     BoatIdentity,
@@ -260,6 +260,7 @@ def take_forms(folder: Path, forms: Sequence[Returned]) -> tuple[Collected, Path
 
     path = folder / FINDINGS
     with _held(folder):
+        go_on(folder / PHOTOS)
         plan = read_plan(folder / PLAN)
         for _ in range(_TRIES):
             read = _bytes(path)

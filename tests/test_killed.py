@@ -6,6 +6,8 @@ copied before and after each thing that it asks of the file system, and each cop
 
 from __future__ import annotations
 
+import base64
+import json
 import os
 import shutil
 import sys
@@ -19,6 +21,7 @@ from plangen import api, cli, files
 from plangen.answering import Answered
 from plangen.folder import plan_and_findings
 from plangen.spec.problems import InputProblems
+from tests.field.test_export import jpeg
 
 SPEC = "vessel: {name: Tern, hull: motor-planing, length_hull: 7 m}\nheads: 1\n"
 NOTES = "found: Wet locker, saloon, remark\n"
@@ -159,6 +162,97 @@ def test_killed_at_any_moment(boat: Path, tmp_path: Path, name: str) -> None:
         os.chdir(again)
         assert run(*command) in (0, 1)
         assert content(again) == new
+
+
+MODEL = "vessel: {name: Model, hull: motor-planing, length_hull: 7 m, persons: 5}\n"
+
+
+def two_issues(home: Path) -> None:
+    """A model with a new issue, and a hull drafted from it."""
+    (home / "yard").mkdir()
+    (home / "yard" / "model-1.yaml").write_text(f"{MODEL}issue: {{number: 1}}\n", encoding="utf-8")
+    second = (
+        MODEL.replace("persons: 5", "persons: 6")
+        + "issue: {number: 2, from_hull: 1, replaces: model-1.yaml}\n"
+    )
+    (home / "yard" / "model.yaml").write_text(second, encoding="utf-8")
+    hull = "extends: model.yaml\nvessel: {name: Hull, hull_number: 2}\n"
+    (home / "yard" / "hull.yaml").write_text(hull, encoding="utf-8")
+
+
+def one_boat(home: Path) -> None:
+    (home / "tern.yaml").write_text(SPEC, encoding="utf-8")
+
+
+ALONE: dict[str, tuple[Callable[[Path], None], tuple[str, ...], str]] = {
+    "change-note": (two_issues, ("change-note", "yard/model-1.yaml", "yard/model.yaml", "yard"), "change-note.txt"),
+    "questions": (one_boat, ("questions", "tern.yaml", "--pdf", "questions.pdf"), "questions.pdf"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", ALONE)
+def test_killed_while_a_file_is_written_that_stands_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    prepare, command, written = ALONE[name]
+    home = tmp_path / "home"
+    home.mkdir()
+    prepare(home)
+    (home / written).write_bytes(b"as it was")
+    monkeypatch.chdir(home)
+    monkeypatch.setattr("plangen.print.pdf.write_pdf", lambda *given: b"%PDF of now")
+    before = content(home)
+    with pytest.MonkeyPatch.context() as patch:
+        moments = Moments(home, tmp_path / "copies", patch)
+        assert run(*command) == 0
+    after = content(home)
+    assert after[written] not in (b"", b"as it was")
+    assert {**after, written: b""} == {**before, written: b""}
+    assert {content(copy)[written] for copy in moments.names} == {b"as it was", after[written]}
+    assert all(content(copy) in (before, after) for copy in moments.names)
+    _is_on_the_disk_before_it_is_said(moments.calls)
+
+
+def test_killed_while_photos_are_collected(boat: Path, tmp_path: Path) -> None:
+    """A photo may stand there before the findings name it; what names it is never there without it."""
+    folder = boat / "plans" / "tern"
+    plan, _ = plan_and_findings(folder)
+    (check, *_) = plan.checks
+    photos = {
+        f"1.1-{number}-abcd.jpg": jpeg(colour) for number, colour in enumerate(("red", "blue"), start=1)
+    }
+    line = {"check": check.id, "note": "", "photos": list(photos), "by": "AM", "at": "2027-05-14T09:00:00Z"}
+    listed = [{"name": name, "type": "image/jpeg", "data": base64.b64encode(photo).decode()} for name, photo in photos.items()]  # fmt: skip
+    page = {
+        "format": "plangen-field/1", "boat": {"name": "Tern", "hull": plan.boat.hull, "length_hull": 7.0}, "plan": plan.digest,
+        "units": "metric", "attempt": 1, "device": "abcd", "readings": [], "lines": [line], "photos": listed,
+    }  # fmt: skip
+    (boat / "page.json").write_text(json.dumps(page), encoding="utf-8")
+    command = ("collect", "plans/tern", "page.json")
+    old = content(boat)
+    with pytest.MonkeyPatch.context() as patch:
+        moments = Moments(boat, tmp_path / "copies", patch)
+        assert run(*command) == 0
+    new = content(boat)
+    findings = "plans/tern/findings.yaml"
+    kept = {f"plans/tern/photos/{name}": photo for name, photo in photos.items()}
+    assert new == {**old, **kept, findings: new[findings]}
+    assert all(name.encode() in new[findings] for name in photos)
+    ended: set[int] = set()
+    for copy in moments.names:
+        there = content(copy)
+        assert all(there.get(file) in (old.get(file), new[file]) for file in {*there, *new}), copy
+        assert there[findings] == old[findings] or kept.items() <= there.items()
+        parts = sorted(path.name.rsplit(".", 2)[0] for path in copy.rglob(f".*{files._PART}"))
+        state = hash((tuple(parts), *there.items(), any(copy.rglob(files._NOTE))))
+        if state in ended:
+            continue  # as another copy, and so is what comes next
+        ended.add(state)
+        with pytest.MonkeyPatch.context() as patch:
+            patch.chdir(copy)
+            assert run(*command) == 0
+        assert content(copy) == new
+        assert not [*copy.rglob(f".*{files._PART}"), *copy.rglob(files._NOTE)]
 
 
 def _is_on_the_disk_before_it_is_said(calls: list[str]) -> None:
