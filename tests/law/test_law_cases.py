@@ -102,8 +102,11 @@ def demanded(given: Mapping[str, Any], jurisdiction: str) -> tuple[Pairs, Loaded
     packs = library()
     loaded = load_spec_node(read_yaml(yaml_text(dict(given)), "case"), {})
     facts = facts_of(loaded, packs)
-    laws = [one for one in applicable(facts, packs) if one.law.jurisdiction == jurisdiction]
-    return [(requirement.item, demand) for requirement, demand in demands(laws, facts)[0]], loaded
+    laws = applicable(facts, packs)
+    if jurisdiction != "international":  # what those rules ask depends on what the flag's own law demands
+        laws = [one for one in laws if one.law.jurisdiction == jurisdiction]
+    found = demands(laws, facts)[0]
+    return [(rule.item, demand) for rule, demand in found if demand.jurisdiction == jurisdiction], loaded
 
 
 def wanting(pairs: Pairs, loaded: LoadedSpec) -> dict[str, float]:
