@@ -57,7 +57,7 @@ class TypedNumber:
     @property
     def is_single(self) -> bool:
         """Tell whether one number was typed, and no range or bound."""
-        return self.number is not None and self.low is None and self.high is None
+        return self.number is not None and self.low is None
 
 
 @dataclass(frozen=True)
@@ -149,17 +149,9 @@ def _amount(written: str) -> float | str:
     whole, decimals = digits, ""
     for mark in ",.":
         head, found, tail = digits.rpartition(mark)
-        if (
-            found
-            and tail.isdigit()
-            and mark not in head
-            and (head.isdigit() or not head or _PARTED.fullmatch(head))
-        ):
+        if found and tail.isdigit() and mark not in head:
             whole, decimals = head, tail
             break
-    parted = _PARTED.fullmatch(whole)
-    if parted and parted["part"] == "," and whole.count(",") == 1 and not decimals:
-        return "the comma may part thousands or decimals"
     if (
         _last_mark(digits) == ","
         and len(decimals) == 3
@@ -168,7 +160,7 @@ def _amount(written: str) -> float | str:
         and whole[0] != "0"
     ):
         return "the comma may part thousands or decimals"
-    plain = re.sub(r"[^0-9]", "", whole) if parted else whole
+    plain = re.sub(r"[^0-9]", "", whole) if _PARTED.fullmatch(whole) else whole
     if (plain and not plain.isdigit()) or not (plain or decimals):
         return "no single number"
     return float(f"{sign}{plain or '0'}.{decimals or '0'}")

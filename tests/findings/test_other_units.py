@@ -124,3 +124,19 @@ def test_a_form_carries_its_units(printed: str, now: str) -> None:
     text = collect(findings_text(plan), "x", plan, [filled]).text
     assert verdicts(text, plan) == [("pass", []), ("not-done", ["pass", "not-done"])]
     assert collect(text, "x", plan, [filled]).text == text
+
+
+def test_each_number_keeps_the_unit_of_its_own_reading() -> None:
+    lengths, volts = expectation("length", unit="m", low=1.0), expectation("volts", unit="V", low=1.0)
+    us, metric = (
+        small_plan(check("a@boat", volts, lengths)).model_copy(update={"units": units})
+        for units in ("us", "metric")
+    )
+    text = (
+        findings_text(us)
+        .replace("        length:\n", "        length: 33\n")
+        .replace("        volts:\n", "        volts: 12\n")
+    )
+    text = carry(text, "x", us, metric).text
+    assert "        length: 33 ft\n" in text
+    assert "        volts: 12\n" in text
