@@ -387,10 +387,22 @@ def _catalogue() -> dict[str, Instrument]:
 
 
 def digest_of_files(folder: Path, register: Path | None) -> str:
-    """Return a digest of what an assessment is made of: plan, findings and instrument register."""
-    digest = hashlib.sha256()
+    """Return a digest of what an assessment is made of: plan, findings, instrument register, and the rules that judge them."""
+    digest = hashlib.sha256(_what_judges())
     for path in (folder / PLAN, folder / FINDINGS, *([register] if register else [])):
         content = _bytes(path) or b""
         digest.update(f"{len(content)} ".encode())
         digest.update(content)
     return digest.hexdigest()
+
+
+@cache
+def _what_judges() -> bytes:
+    """Return a digest of the program's formulas and of how it judges: by others the same readings may come to another verdict."""
+    own, digest = Path(__file__).parent, hashlib.sha256()
+    for path in sorted(
+        path for room in ("assess", "findings", "formulas") for path in own.glob(f"{room}/**/*.py")
+    ):
+        digest.update(f"{path.relative_to(own).as_posix()} ".encode())
+        digest.update(path.read_bytes())
+    return digest.digest()
