@@ -33,6 +33,8 @@ from tests.conftest import drafted, shipped
 TOP = Path(__file__).resolve().parent.parent
 #: A change that makes the program run without end is noticed after so many seconds.
 LONGEST = 600
+#: A test that takes so many seconds and enters nothing of a module isn't run for its changes.
+_SLOW = 1.0
 
 
 @dataclass(frozen=True)
@@ -118,13 +120,15 @@ def changed_tree(tree: ast.Module, number: int, step: int) -> ast.Module:
 
 
 def _passed_over(tree: ast.Module) -> set[int]:
-    """Return what says nothing of how values come about: annotations, decorators, defaults, messages, imports."""
+    """Return what says nothing of how values come about: annotations, decorators, defaults, messages, imports; nor can a class that is loaded be given other fields."""
     left: list[ast.AST] = []
     for node in ast.walk(tree):
         if isinstance(node, (ast.FunctionDef, ast.ClassDef)):
             left += node.decorator_list
         if isinstance(node, ast.FunctionDef):
             left += [node.args, *([node.returns] if node.returns else [])]
+        if isinstance(node, ast.ClassDef):
+            left += [one for one in node.body if not isinstance(one, ast.FunctionDef)]
         if isinstance(node, ast.AnnAssign):
             left.append(node.annotation)
         if isinstance(node, (ast.Raise, ast.JoinedStr, ast.Assert)):
@@ -256,6 +260,11 @@ class _Changes:
             return True
         self.left = []
         inside = _functions(self.tree)
+
+        def concerned(item: pytest.Item) -> bool:
+            seconds, entered = took[item.nodeid]
+            return seconds < _SLOW or bool(entered)
+
         for words, number, step in self.tried:
             function = inside[number]
 
@@ -263,7 +272,7 @@ class _Changes:
                 seconds, entered = took[item.nodeid]
                 return bool(function) and function not in entered, seconds
 
-            items = sorted(session.items, key=first)
+            items = sorted(filter(concerned, session.items), key=first)
             tree = changed_tree(self.tree, number, step)
 
             def passes(items: list[pytest.Item] = items, tree: ast.Module = tree) -> bool | None:
