@@ -13,6 +13,7 @@ from plangen.findings.days import years_since
 from plangen.findings.model import Typed
 from plangen.findings.parse_reading import TypedNumber, says_not_applicable, typed_number
 from plangen.formulas.uncertainty import conformity
+from plangen.plan.format import unit_words
 from plangen.plan.model import Expectation, KitItem
 from plangen.spec.quantity import number_text
 
@@ -87,7 +88,9 @@ def _judge_number(
     uncertainty = accuracy.uncertainty if accuracy else None
     verdict = decide(number.number, expected.low, expected.high, uncertainty)
     found = (
-        f"{number.number:.10g} {expected.unit}".strip() if isinstance(typed, (int, float)) else shown(typed)
+        f"{number.number:.10g} {unit_words(expected.unit, number.number)}".strip()
+        if isinstance(typed, (int, float))
+        else shown(typed)
     )
     return verdict_on(
         expected,

@@ -58,6 +58,8 @@ def _check_rule(report: Report, path: Path, rule: CheckRule, sources: Mapping[st
                 f"a line of {length} characters",
                 f"at most {LONGEST_DO}, one line of the sheet",
             )
+        if rule.do.endswith("."):
+            report.say((*path, "do"), "a full stop at the end", "none, as on every line of the sheet")
     if rule.grade == "stop":
         kinds = {kind for source in _cited(rule) if (kind := _kind(source, sources)) is not None}
         if kinds and kinds <= set(_WEAK):

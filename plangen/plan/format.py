@@ -58,12 +58,13 @@ def _decimals(limits: Limits) -> int:
 
 
 def _one(limits: Limits, label: str, decimals: int) -> str:
-    unit = f" {_unit(label)}" if label else ""
+    low, value, high = limits.low, limits.value, limits.high
 
     def number(value: float) -> str:
         return f"{value:.{decimals}f}"
 
-    low, value, high = limits.low, limits.value, limits.high
+    last = next((one for one in (high, low, value) if one is not None), 0.0)
+    unit = f" {unit_words(label, last)}" if label else ""
     if low is not None and low == high:
         return f"{number(low)}{unit}"
     if value is not None and low is not None and high is not None:
@@ -77,8 +78,21 @@ def _one(limits: Limits, label: str, decimals: int) -> str:
     return f"{number(value)}{unit}" if value is not None else "record the reading"
 
 
-def _unit(label: str) -> str:
-    return label.removeprefix("Δ")
+def unit_words(label: str, number: float) -> str:
+    """Return a unit as it stands behind a number; of a thing that is counted, one is singular.
+
+    >>> [unit_words(label, 1) for label in ("starts", "batteries", "flushes", "places", "ms", "Δ°F")]
+    ['start', 'battery', 'flush', 'place', 'ms', '°F']
+    >>> unit_words("starts", 2)
+    'starts'
+    """
+    label = label.removeprefix("Δ")
+    if number != 1 or is_unit_label(label):
+        return label
+    for ending, singular in (("ies", "y"), ("ches", "ch"), ("shes", "sh"), ("xes", "x"), ("s", "")):
+        if label.endswith(ending):
+            return label.removesuffix(ending) + singular
+    return label
 
 
 def series_text(
@@ -89,6 +103,6 @@ def series_text(
     for point, limits in rows:
         shown = f"{point:.{decimals_of(point)}f}"
         parts.append(
-            f"at {shown}{f' {point_label}' if point_label else ''}: {limits_text(limits, label, decimals, units)}"
+            f"at {shown}{f' {unit_words(point_label, point)}' if point_label else ''}: {limits_text(limits, label, decimals, units)}"
         )
     return "; ".join(parts)

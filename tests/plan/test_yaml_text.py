@@ -1,4 +1,4 @@
-"""The text that is written directly, against the emitter of the YAML library and against what its reader reads."""
+"""What is written as YAML, against what the library reads of it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
-from plangen.plan.yaml_emitted import emitted_text
 from plangen.plan.yaml_text import yaml_text
 
 WORDS = st.text("abcXYZ 09 :#-'\"?!&*[]{},|>%@`=~.°Ωµ–“”…éæ\u00a0\u2028\U0001f600\n\t", max_size=12)
@@ -25,23 +24,10 @@ VALUES: st.SearchStrategy[Any] = st.recursive(
 )
 
 
-@settings(max_examples=400)
+@settings(max_examples=200)
 @given(st.dictionaries(TEXTS, VALUES, max_size=5))
 @example({"a": {"b": [{"c": ["word " * 60, {"d": "it's " * 40}], "e": {}}, [], {}]}})
 @example({"a": [["nested"]], "k" * 200: "long key"})
-@example(
-    {
-        "a": "trailing ",
-        "b": " leading",
-        "c": "two  spaces " * 20 + "end",
-        "d": "word " * 60,
-        "e" * 99: " a b " * 9,
-    }
-)
-def test_written_directly_it_is_the_emitters_text(data: dict[str, Any]) -> None:
-    assert yaml_text(data) == emitted_text(data)
-
-
-@given(st.dictionaries(TEXTS, st.one_of(TEXTS, st.lists(TEXTS)), max_size=5))
+@example({"a": "trailing ", "b": " leading", "c": "two  spaces " * 20 + "end", "e" * 99: " a b " * 9})
 def test_what_is_written_is_read_again(data: dict[str, Any]) -> None:
     assert (YAML(typ="safe", pure=True).load(yaml_text(data)) or {}) == data

@@ -8,7 +8,7 @@ from typing import Literal
 
 from plangen.collect.field_names import reading_field
 from plangen.plan.alternatives import words_of
-from plangen.plan.format import decimals_of
+from plangen.plan.format import decimals_of, unit_words
 from plangen.plan.model import Expectation, Plan, PlannedCheck
 from plangen.print.carried.answers import Answers, answers_of
 from plangen.print.carried.text_width import pieces_of, width_of
@@ -182,7 +182,7 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation) -> Cell:
 def _points(check: PlannedCheck, index: int, expected: Expectation) -> tuple[Point, ...]:
     points = []
     for step, point in enumerate(expected.series):
-        at = f"{point.point:.{decimals_of(point.point)}f} {expected.series_unit}".strip()
+        at = f"{point.point:.{decimals_of(point.point)}f} {unit_words(expected.series_unit, point.point)}".strip()
         field = reading_field(check, index, step)
         points.append(Point(at, point.shown, field, point.point, point.value, point.low, point.high))
     return tuple(points)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from plangen.findings.parse_reading import printed_label
-from plangen.plan.format import decimals_of
+from plangen.plan.format import decimals_of, unit_words
 from plangen.plan.model import Expectation, SeriesPoint
 from plangen.print.words import BASIS_WORD
 
@@ -42,7 +42,7 @@ def reading_data(expected: Expectation, words: str, units: str) -> dict[str, Any
 
 
 def _point(point: SeriesPoint, unit: str) -> dict[str, Any]:
-    at = f"{point.point:.{decimals_of(point.point)}f} {unit}".strip()
+    at = f"{point.point:.{decimals_of(point.point)}f} {unit_words(unit, point.point)}".strip()
     return without_blanks({"at": at, "good": point.shown, "low": point.low, "high": point.high})
 
 
