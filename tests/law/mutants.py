@@ -65,11 +65,11 @@ def mutants(law: LawPack) -> Iterator[tuple[str, LawPack]]:
                 yield f"zone {name} {key} {words}", law.model_copy(update={"zones": zones})
 
 
-def noticed(parameters: list[Any]) -> bool:
+def noticed(variants: list[cases.Variant]) -> bool:
     """Tell whether some case fails."""
-    for values in parameters:
+    for variant in variants:
         try:
-            cases.test_gear_is_what_the_text_asks(*values)
+            cases.check(variant)
         except Exception:
             return True
     return False
@@ -80,15 +80,15 @@ def run(jurisdiction: str, most: int | None = None) -> tuple[int, list[str]]:
     law = cases.library().law
     place = next(i for i, pack in enumerate(law) if pack.model.jurisdiction == jurisdiction)
     original = law[place]
-    parameters = [p.values for p in cases.case_variants() if p.values[0] == jurisdiction]
-    if noticed(parameters):
+    variants = [variant for variant in cases.case_variants() if variant.jurisdiction == jurisdiction]
+    if noticed(variants):
         raise SystemExit(f"{jurisdiction}: its cases fail before anything is changed")
     every = list(mutants(original.model))
     tried = every if most is None else every[:: max(1, len(every) // most)]
     survivors: list[str] = []
     for words, mutant in tried:
         law[place] = replace(original, model=mutant)
-        if not noticed(parameters):
+        if not noticed(variants):
             survivors.append(words)
     law[place] = original
     return len(tried), survivors

@@ -40,12 +40,15 @@ from __future__ import annotations
 
 import copy
 import functools
-from collections.abc import Iterator, Mapping, Sequence
+import itertools
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from plangen.packs.facts import Facts
 from plangen.packs.library import Library, load_library
 from plangen.plan.defaults import facts_of
 from plangen.plan.gear.aboard import gear_aboard
@@ -97,11 +100,17 @@ def library() -> Library:
     return packs
 
 
+@functools.lru_cache(maxsize=256)
+def boat(text: str) -> tuple[LoadedSpec, Facts]:
+    """Return a boat's spec and facts; a change of the law leaves them as they are."""
+    loaded = load_spec_node(read_yaml(text, "case"), {})
+    return loaded, facts_of(loaded, library())
+
+
 def demanded(given: Mapping[str, Any], jurisdiction: str) -> tuple[Pairs, LoadedSpec]:
     """Return what one jurisdiction demands of the boat, and her spec."""
     packs = library()
-    loaded = load_spec_node(read_yaml(yaml_text(dict(given)), "case"), {})
-    facts = facts_of(loaded, packs)
+    loaded, facts = boat(yaml_text(dict(given)))
     laws = applicable(facts, packs)
     if jurisdiction != "international":  # what those rules ask depends on what the flag's own law demands
         laws = [one for one in laws if one.law.jurisdiction == jurisdiction]
@@ -129,8 +138,19 @@ def changed(given: Mapping[str, Any], change: Mapping[str, Any]) -> dict[str, An
     return spec
 
 
-def case_variants() -> Iterator[Any]:
-    """Yield each case, and each of its variants, as a parameter with a readable id."""
+@dataclass(frozen=True)
+class Variant:
+    """One boat of a case with what the text asks of her."""
+
+    jurisdiction: str
+    case: str
+    change: Mapping[str, Any]
+    given: Mapping[str, Any]
+    wanted: Mapping[str, Any]
+
+
+def case_variants() -> Iterator[Variant]:
+    """Yield each boat of each case."""
     for file in FILES:
         content = read_yaml_file(file).plain()
         assert content["jurisdiction"] == file.stem, f"{file.name}: named after another jurisdiction"
@@ -140,10 +160,9 @@ def case_variants() -> Iterator[Any]:
             for variant in case.get("at", [{}]):
                 assert set(variant) <= {"change", *OUTCOMES}, f"{file.name} {case['id']}: {set(variant)}"
                 change = variant.get("change", {})
-                name = "-".join([file.stem, case["id"], *(f"{v}" for v in change.values() if v is not None)])
                 given = changed(case["given"], change)
                 wanted = {key: [case.get(key), variant.get(key)] for key in OUTCOMES}
-                yield pytest.param(file.stem, given, wanted, id=name.replace(" ", "_")[:90])
+                yield Variant(file.stem, case["id"], change, given, wanted)
 
 
 def pairs_of(parts: list[Mapping[str, Any] | None]) -> dict[str, Any]:
@@ -166,11 +185,10 @@ def words_of(demands_of_item: Sequence[Demand], *strengths: str) -> str:
     return " ".join(said)
 
 
-@pytest.mark.parametrize(("jurisdiction", "given", "wanted"), list(case_variants()))
-def test_gear_is_what_the_text_asks(
-    jurisdiction: str, given: Mapping[str, Any], wanted: Mapping[str, Any]
-) -> None:
-    pairs, loaded = demanded(given, jurisdiction)
+def check(variant: Variant) -> None:
+    """Check that the law asks of the boat what the case says."""
+    wanted = variant.wanted
+    pairs, loaded = demanded(variant.given, variant.jurisdiction)
     lines: dict[str, list[Demand]] = {}
     for item, demand in pairs:
         lines.setdefault(item, []).append(demand)
@@ -205,6 +223,22 @@ def test_gear_is_what_the_text_asks(
     if missing := pairs_of(wanted["missing"]):
         short = wanting(pairs, loaded)
         assert {item: short[item] for item in missing} == missing
+
+
+def cases_of(variants: Iterable[Variant]) -> Iterator[Any]:
+    """Yield the boats of each case together, as a parameter: a test for each boat costs more than looking at her."""
+    for (jurisdiction, case), boats in itertools.groupby(variants, lambda v: (v.jurisdiction, v.case)):
+        yield pytest.param(list(boats), id=f"{jurisdiction}-{case}")
+
+
+@pytest.mark.parametrize("variants", list(cases_of(case_variants())))
+def test_gear_is_what_the_text_asks(variants: list[Variant]) -> None:
+    for variant in variants:
+        try:
+            check(variant)
+        except Exception as error:
+            error.add_note(f"{variant.jurisdiction} {variant.case}, change: {dict(variant.change)}")
+            raise
 
 
 def test_every_law_pack_has_cases() -> None:
