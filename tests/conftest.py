@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import sys
 import tempfile
 from collections.abc import Callable
 from functools import cache
@@ -11,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from plangen import cli
 from plangen.packs.library import Library, load_library
 from plangen.plan.draft import Draft, draft_plan
 from plangen.plan.model import Plan
@@ -93,3 +95,22 @@ def faults(call: Callable[[], object]) -> list[Problem]:
     with pytest.raises(InputProblems) as found:
         call()
     return list(found.value.problems)
+
+
+@pytest.fixture
+def program(
+    monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> Callable[..., tuple[int, str]]:
+    """Run the program with some words; give its exit code and all that it said."""
+
+    def run(*words: str) -> tuple[int, str]:
+        monkeypatch.setattr(sys, "argv", ["plangen", *words])
+        code = 0
+        try:
+            cli.main()
+        except SystemExit as end:
+            code = int(end.code or 0)
+        said = capfd.readouterr()
+        return code, said.out + said.err
+
+    return run

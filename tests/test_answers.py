@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import sys
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -11,7 +10,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader, PdfWriter
 
-from plangen import api, cli
+from plangen import api
 from plangen.collect.field_names import question_field
 from plangen.print.pdf import write_pdf
 from plangen.print.questions import questions_document
@@ -77,21 +76,14 @@ def filled(answers: dict[str, str], text: str = SPEC) -> bytes:
 
 
 @pytest.fixture
-def run(monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str], tmp_path: Path) -> Run:
+def run(monkeypatch: pytest.MonkeyPatch, program: Run, tmp_path: Path) -> Run:
     """Answer a spec in the test's folder by the command; its exit code and all that it said."""
     monkeypatch.chdir(tmp_path)
     Path("spec.yaml").write_text(SPEC, encoding="utf-8")
 
     def command(answers: dict[str, str], *words: str) -> tuple[int, str]:
         Path("filled.pdf").write_bytes(filled(answers))
-        monkeypatch.setattr(sys, "argv", ["plangen", "answers", "spec.yaml", "filled.pdf", *words])
-        code = 0
-        try:
-            cli.main()
-        except SystemExit as end:
-            code = int(end.code or 0)
-        said = capfd.readouterr()
-        return code, said.out + said.err
+        return program("answers", "spec.yaml", "filled.pdf", *words)
 
     return command
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfWriter
 
-from plangen import cli, files
+from plangen import files
 from plangen.terminal.console import visible
 
 SPEC = "vessel: {name: Tern, hull: motor-planing, length_hull: 7 m}\nheads: 1\n"
@@ -20,22 +20,11 @@ Run = Callable[..., tuple[int, str]]
 
 
 @pytest.fixture
-def run(monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str], tmp_path: Path) -> Run:
-    """Run a command in the test's folder; its exit code and all that it said."""
+def run(monkeypatch: pytest.MonkeyPatch, program: Run, tmp_path: Path) -> Run:
+    """Run a command in the test's folder, in which a spec lies."""
     monkeypatch.chdir(tmp_path)
     (tmp_path / "tern.yaml").write_text(SPEC, encoding="utf-8")
-
-    def command(*words: str) -> tuple[int, str]:
-        monkeypatch.setattr(sys, "argv", ["plangen", *words])
-        code = 0
-        try:
-            cli.main()
-        except SystemExit as end:
-            code = int(end.code or 0)
-        said = capfd.readouterr()
-        return code, said.out + said.err
-
-    return command
+    return program
 
 
 def drafted(run: Run) -> Path:

@@ -174,15 +174,11 @@ def _take(
 
 def _there(node: Node, path: Path) -> Node | None:
     """Return what the spec says at a path; a key that was left blank says nothing."""
-    for step in path:
-        inner = node.mapping.get(str(step)) if node.mapping is not None else None
-        if node.items is not None and isinstance(step, int) and step < len(node.items):
-            inner = node.items[step]
-        if inner is None:
-            return None
-        node = inner
-    blank = node.value is None and node.mapping is None and node.items is None
-    return None if blank else node
+    found = node.at(path)
+    if found is None:
+        return None
+    blank = found.value is None and found.mapping is None and found.items is None
+    return None if blank else found
 
 
 def _said(node: Node | None) -> str:

@@ -228,24 +228,13 @@ def _choice_meant(path: Path, written: str, choices: Sequence[str], words: Other
 
 def _missing(node: Node, mark: Mark, path: Path, shape: Shape | None, words: OtherWords) -> Problem:
     """Say what is missing; a text that was taken as the item's name may be a choice misspelt."""
-    item = _node_at(node, path[:-1])
+    item = node.at(path[:-1])
     name = (item.mapping or {}).get("name") if item is not None else None
     written = str(name.value) if name is not None and name.mark == mark else ""
     choices = choices_of(shape) if shape is not None else ()
     meant = _choice_meant(path, written, choices, words) if written and choices else ""
     found = f"missing; {written!r} was taken as the name" if meant else "missing"
     return Problem(mark, key_text(path), found, _what(shape), meant)
-
-
-def _node_at(node: Node, path: Path) -> Node | None:
-    for step in path:
-        inner = node.mapping.get(str(step)) if node.mapping is not None else None
-        if node.items is not None and isinstance(step, int) and step < len(node.items):
-            inner = node.items[step]
-        if inner is None:
-            return None
-        node = inner
-    return node
 
 
 def day_meant(written: str) -> str:

@@ -68,6 +68,18 @@ class Node:
             return [node.plain() for node in self.items]
         return self.value
 
+    def at(self, path: tuple[str | int, ...]) -> Node | None:
+        """Return the value at the path, if there is one."""
+        node: Node | None = self
+        for step in path:
+            if node is None:
+                return None
+            if node.items is not None and isinstance(step, int) and step < len(node.items):
+                node = node.items[step]
+            else:
+                node = node.mapping.get(str(step)) if node.mapping is not None else None
+        return node
+
     def mark_at(self, path: tuple[str | int, ...]) -> Mark:
         """Return the place of the value at the path, or of the nearest value that holds it."""
         node, mark = self, self.mark
