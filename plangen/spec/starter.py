@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Any, get_args, get_origin
+from typing import Any, get_args
 
 from pydantic import BaseModel
 
@@ -83,8 +83,6 @@ def _example(shape: Shape) -> str:
         return KINDS[shape.kind].example.split(" or ")[0]
     if shape.is_list:
         return "[]"
-    if get_origin(shape.scalar) is dict:
-        return "{haul-out: true}"
     choices = get_args(shape.scalar) if not isinstance(shape.scalar, (tuple, type)) else ()
     if choices:
         return "|".join(str(choice) for choice in choices)

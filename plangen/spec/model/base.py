@@ -192,9 +192,9 @@ def required(description: str, example: str, within: tuple[str, str]) -> Any:
     return Field(description=description, examples=[example], json_schema_extra={"within": list(within)})
 
 
-def listed(description: str) -> Any:
+def listed(description: str, example: str | None = None) -> Any:
     """Return a list field, empty unless the spec names items."""
-    return Field(default=(), description=description)
+    return Field(default=(), description=description, examples=[example] if example else None)
 
 
 def yes_or_no(description: str) -> Any:

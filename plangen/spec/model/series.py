@@ -18,8 +18,8 @@ class Routine(SpecModel):
     priority: Annotated[int, Field(ge=1, le=3)] | None = told(
         "checks of this priority and of those above it are routine", "1"
     )
-    systems: tuple[Name, ...] = listed("systems whose checks are routine, as engines")
-    settings: tuple[Name, ...] = listed("settings whose checks are routine, as under-way")
+    systems: tuple[Name, ...] = listed("systems whose checks are routine, as engines", "[engines]")
+    settings: tuple[Name, ...] = listed("settings whose checks are routine, as under-way", "[under-way]")
     rules: tuple[Name, ...] = listed("ids of rules whose checks are routine")
 
 

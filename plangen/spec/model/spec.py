@@ -31,6 +31,7 @@ class Spec(SpecModel):
     drafted_from: dict[Name, Annotated[int, Field(ge=1, le=9999)]] = Field(
         default={},
         description="of a hull: the issue of a spec that she extends, as `model.yaml: 1`, and stays with",
+        examples=["{model.yaml: 1}"],
     )
     vessel: Vessel = Field(description="the vessel and her dimensions")
     use: Use = Field(default=Use.model_construct(), description="where and how she is used")

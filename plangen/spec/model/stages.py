@@ -23,5 +23,5 @@ class Stage(SpecModel):
     hold: Text | None = told("hold point: who releases the stage; until then later stages are closed")
     witness: Text | None = told("witness point: who is invited; work goes on if nobody comes")
     rules: tuple[Name, ...] = listed("ids of rules whose checks belong here")
-    settings: tuple[Name, ...] = listed("settings whose checks belong here, as under-way")
-    systems: tuple[Name, ...] = listed("systems whose checks belong here, as engines")
+    settings: tuple[Name, ...] = listed("settings whose checks belong here, as under-way", "[under-way]")
+    systems: tuple[Name, ...] = listed("systems whose checks belong here, as engines", "[engines]")

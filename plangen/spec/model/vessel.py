@@ -123,9 +123,10 @@ class Use(SpecModel):
     registry: Jurisdiction | None = told(
         "flag: the jurisdiction's id, such as france or us-federal", "france"
     )
-    waters: tuple[Jurisdiction, ...] = listed("jurisdictions in whose waters she sails")
+    waters: tuple[Jurisdiction, ...] = listed("jurisdictions in whose waters she sails", "[france, spain]")
     cruise: tuple[Jurisdiction, ...] = listed(
-        "where she sails, in sailors' words, such as france, balearics, atlantic-crossing"
+        "where she sails, in sailors' words, such as france, balearics, atlantic-crossing",
+        "[france, balearics]",
     )
     distance_from_shelter: Length | None = told(
         "greatest distance from a shelter, in nmi", "60 nmi", ("0 nmi", "10000 nmi")
@@ -178,7 +179,7 @@ class Trial(SpecModel):
         "hours that may be spent each day; without them the plan is whole", "10 h", ("30 min", "500 h")
     )
     start: Annotated[str, Field(pattern=r"^([01]?[0-9]|2[0-3]):[0-5][0-9]$")] | None = told(
-        "time of day at which work begins, as 08:30"
+        "time of day at which work begins, as 08:30", "08:30"
     )
     people: People | None = told("people who do the checks: their names or how many", "2")
     sea_trial: Duration | None = told(
@@ -188,7 +189,9 @@ class Trial(SpecModel):
         "which checks are wanted: 1 those that decide, 2 a thorough trial too, 3 all"
     )
     scope: dict[Name, bool] = Field(
-        default={}, description="what is agreed to be done, by the ids of the scopes, as `haul-out: true`"
+        default={},
+        description="what is agreed to be done, by the ids of the scopes, as `haul-out: yes`",
+        examples=["{haul-out: yes}"],
     )
     time_zone: Text | None = told("time zone, such as Europe/Paris", "Europe/Paris")
 
