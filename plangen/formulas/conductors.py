@@ -134,7 +134,7 @@ def standard_rating_above(allowable_current: float) -> float:
     """Return the smallest standard rating in A of a fuse or breaker that isn't below a conductor's current.
 
     Arguments:
-        allowable_current: allowable current of the conductor, A, up to 1000.
+        allowable_current: allowable current of the conductor, A, 1 to 1000.
 
     Raises `OutOfRange` outside.
 

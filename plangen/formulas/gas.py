@@ -52,7 +52,7 @@ def gas_pressure_drift(gauge_pressure: float, temperature: float, temperature_ch
     """Return by how many mbar closed gas changes its pressure when only its temperature changes.
 
     Arguments:
-        gauge_pressure: of the test, mbar.
+        gauge_pressure: of the test, mbar, up to 2000.
         temperature: of the pipework, °C, -20 to 50.
         temperature_change: K, negative when it cools.
 

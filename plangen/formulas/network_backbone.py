@@ -15,7 +15,7 @@ def backbone_voltage_drop(length: float, load_equivalence: float, resistance: fl
     Arguments:
         length: length of the backbone from the power tap to its end, up to 100 m.
         load_equivalence: sum of the load equivalence numbers of the devices on it.
-        resistance: resistance of one supply conductor, ohm/m, 0.053 to 0.057 for light cable, about 0.012
+        resistance: resistance of one supply conductor, ohm/m, 0.005 to 0.1: 0.053 to 0.057 for light cable, about 0.012
             for heavy (from memory).
 
     Most makers allow 1.5 V on a 12 V battery, one 1.67 V. Raises `OutOfRange` outside.

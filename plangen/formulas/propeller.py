@@ -13,7 +13,7 @@ def shaft_speed(engine_speed: float, gear_ratio: float) -> float:
 
     Arguments:
         engine_speed: engine speed, rev/min.
-        gear_ratio: engine revolutions for one of the shaft, such as 2.6.
+        gear_ratio: engine revolutions for one of the shaft, such as 2.6; 0.5 to 10.
 
     Raises `OutOfRange` for values not above zero and for ratios above 10.
 

@@ -79,7 +79,7 @@ def practical_salinity(conductivity: float, temperature: float, pressure: float 
     Arguments:
         conductivity: measured, not compensated for temperature, mS/cm.
         temperature: of the sample, °C (ITS-90), -2 to 35.
-        pressure: of the sea above atmospheric, dbar: 0 for a sample on deck.
+        pressure: of the sea above atmospheric, dbar, up to 10000: 0 for a sample on deck.
 
     Valid from 0 to 42; below 2 the extension of Hill and others (1986) is used, fitted to the scale at 2.
     Raises `OutOfRange` outside.

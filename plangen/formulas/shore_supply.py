@@ -67,7 +67,7 @@ def shore_power(rated_current: float, voltage: float, share: float = 100.0) -> f
     Arguments:
         rated_current: rating of the inlet, A.
         voltage: voltage of the supply, V; 240 V for an inlet with two legs of 120 V.
-        share: share of the rating to plan for, per cent; 80 % for loads that run for hours (common practice).
+        share: share of the rating to plan for, per cent, 1 to 100; 80 % for loads that run for hours (common practice).
 
     Raises `OutOfRange` outside.
 
