@@ -34,3 +34,19 @@ def test_intensity_table(miles: float, candelas: float) -> None:
 )
 def test_ranges(length: float, light: str, miles: float) -> None:
     assert light_range_required(length, light) == miles
+
+
+#: Rule 22 (a) to (c): masthead, sidelight, sternlight, towing and all-round light, by lengths at either end of a row.
+RULE_22 = [
+    ((50.0, 80.0), (6.0, 3.0, 3.0, 3.0, 3.0)),
+    ((20.0, 49.9), (5.0, 2.0, 2.0, 2.0, 2.0)),
+    ((12.0, 19.9), (3.0, 2.0, 2.0, 2.0, 2.0)),
+    ((4.0, 11.9), (2.0, 1.0, 2.0, 2.0, 2.0)),
+]
+
+
+@pytest.mark.parametrize(("lengths", "miles"), RULE_22)
+def test_every_light_at_the_ends_of_every_row(lengths: tuple[float, ...], miles: tuple[float, ...]) -> None:
+    lights = ("masthead", "sidelight", "sternlight", "towing", "all-round")
+    for length in lengths:
+        assert tuple(light_range_required(length, light) for light in lights) == miles

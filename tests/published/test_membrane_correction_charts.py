@@ -26,13 +26,20 @@ def test_thin_film_table(temperature: int, factor: float) -> None:
     assert membrane_temperature_factor(float(temperature)) == pytest.approx(factor, rel=0.002)
 
 
-@pytest.mark.parametrize(
-    ("temperature", "factor"),
-    [(5.0, 2.58), (10.0, 1.89), (15.0, 1.47), (20.0, 1.19), (28.0, 0.91), (30.0, 0.85)],
-)
-def test_older_table(temperature: float, factor: float) -> None:
-    # an older published table of correction factors
-    assert membrane_temperature_factor(temperature, "older") == pytest.approx(factor)
+OLDER = {  # the older table, whole
+    5: 2.58, 6: 2.38, 7: 2.22, 8: 2.11, 9: 2.00, 10: 1.89, 11: 1.78, 12: 1.68, 13: 1.61, 14: 1.54, 15: 1.47, 16: 1.39, 17: 1.34,
+    18: 1.29, 19: 1.24, 20: 1.19, 21: 1.15, 22: 1.11, 23: 1.09, 24: 1.04, 25: 1.00, 26: 0.97, 27: 0.94, 28: 0.91, 29: 0.88, 30: 0.85,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("temperature", "factor"), OLDER.items())
+def test_older_table(temperature: int, factor: float) -> None:
+    assert membrane_temperature_factor(float(temperature), "older") == pytest.approx(factor)
+
+
+def test_between_two_lines_of_the_older_table() -> None:
+    # a quarter of the way from 10 °C, 1.89, to 11 °C, 1.78: 1.89 - 0.0275
+    assert membrane_temperature_factor(10.25, "older") == pytest.approx(1.8625)
 
 
 def test_worked_examples() -> None:

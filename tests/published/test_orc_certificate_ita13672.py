@@ -28,6 +28,20 @@ def test_rows_of_the_certificate(wind: float, angle: float, printed: float) -> N
     assert expected_sailing_speed(wind, angle, 30.0, ABEAM) == pytest.approx(printed)
 
 
+#: The same transcription's whole lines for 6 and 12 kn, at 52, 60, 75, 90, 110, 120, 135 and 150 degrees.
+ANGLES = (52.0, 60.0, 75.0, 90.0, 110.0, 120.0, 135.0, 150.0)
+LINES = [
+    (6.0, (5.07, 5.34, 5.53, 5.42, 5.35, 5.16, 4.61, 3.88)),
+    (12.0, (6.79, 6.98, 7.16, 7.20, 7.42, 7.36, 7.08, 6.62)),
+]
+
+
+@pytest.mark.parametrize(("wind", "printed"), LINES)
+def test_lines_of_the_certificate(wind: float, printed: tuple[float, ...]) -> None:
+    found = [expected_sailing_speed(wind, angle, 30.0, ABEAM) for angle in ANGLES]
+    assert found == pytest.approx(list(printed))
+
+
 def test_an_angle_that_the_table_leaves_out() -> None:
     # The certificate gives her best run in 6 kn apart: 4.13 kn at 144.4 degrees, between the columns of 135 and 150.
     assert expected_sailing_speed(6.0, 144.4, 30.0, ABEAM) == pytest.approx(4.13, rel=0.01)
