@@ -126,7 +126,7 @@ def marked(*bodies: str) -> Document:
 
 
 def test_processes_and_kept_parts_change_no_byte(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    document = marked(*(f"<h1>{n}</h1>" + "<p>line of text</p>" * 1500 for n in range(3)))
+    document = marked(*(f"<h1>{n}</h1>" + "<p>line of text</p>" * 250 for n in range(3)))
     made = set()
     for cache_folder, workers in (("", "1"), ("", "2"), (str(tmp_path), "2"), (str(tmp_path), "1")):
         monkeypatch.setenv("PLANGEN_CACHE", cache_folder)
@@ -150,7 +150,7 @@ def test_no_byte_hangs_on_the_order_of_hashes(tmp_path: Path) -> None:
             capture_output=True,
             check=True,
         ).stdout
-        for seed in ("0", "1", "2", "3")
+        for seed in ("0", "1", "2")
     }
     assert len(made) == 1
 
