@@ -42,6 +42,7 @@ RANGES: list[tuple[str, str, float, float, dict[str, object]]] = [
     ("hazy_sky_irradiance", "turbidity", 1, 8, {"sun_height": 60, "day": MIDSUMMER}),
     ("sum_over_day", "latitude", -66, 66, {"power": lambda height: height, "day": MIDSUMMER}),
     ("deviation_on_heading", "heading", 0, 360, dict.fromkeys([f"coefficient_{letter}" for letter in "abcde"], 1.0)),
+    ("deviation_on_heading", "coefficient_a", -25, 25, {"heading": 90, **dict.fromkeys([f"coefficient_{letter}" for letter in "bcde"], 1.0)}),
     ("allowable_current", "area", 0.82, 120, {}),
     ("standard_rating_above", "allowable_current", 1, 1000, {}),
     ("conductor_resistance", "temperature", 0, 105, {"area": 2.5, "length": 5}),
