@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from plangen import cli
+from plangen.files import hold
 from plangen.packs.library import Library, load_library
 from plangen.plan.draft import Draft, draft_plan
 from plangen.plan.model import Plan
@@ -36,6 +37,21 @@ def pytest_unconfigure() -> None:
     """Take away what the run kept, in the process that began it."""
     if _OWN:
         shutil.rmtree(_OWN, ignore_errors=True)
+        shutil.rmtree(f"{_OWN}-once", ignore_errors=True)
+
+
+def made_once(name: str, make: Callable[[Path], None]) -> Path:
+    """Return a folder that is made once for all processes of the run: what takes long, and what no test changes."""
+    place = Path(f"{os.environ[_KEPT]}-once") / name
+    place.mkdir(parents=True, exist_ok=True)
+    made, whole = place / "made", place / "whole"
+    with hold(place):
+        if not whole.exists():
+            shutil.rmtree(made, ignore_errors=True)
+            made.mkdir()
+            make(made)
+            whole.touch()
+    return made
 
 
 SPECS = Path(__file__).resolve().parent.parent / "specs"

@@ -14,6 +14,7 @@ from plangen.formulas.generator_set import (
     generator_voltage_tolerance,
 )
 from plangen.formulas.ground_tackle import anchor_watch_radius
+from plangen.formulas.interpolation import interpolate
 from plangen.formulas.sailing import expected_sailing_speed
 
 
@@ -52,6 +53,15 @@ from plangen.formulas.sailing import expected_sailing_speed
         ("voltage_loss_percent", (0.0, 12.0), 0.0), ("voltage_loss_percent", (0.36, 12.0), 3.0),
         ("tank_gauge_error", (0.0, 0.0, 100.0), 0.0), ("tank_gauge_error", (0.0, 5.0, 100.0), -5.0),
         ("string_open_circuit_voltage", (24.0, 2.0, 25.0), 48.0),
+        # per cell 2.43, 2.40, 2.40 and 3.55 V at 25 °C, and 5, 4, 5 and no mV more for each degree below
+        ("absorption_voltage", ("flooded", 12.0, 5.0), 6 * (2.43 + 0.100)), ("absorption_voltage", ("agm", 12.0, 5.0), 6 * (2.40 + 0.080)),
+        ("absorption_voltage", ("gel", 12.0, 5.0), 6 * (2.40 + 0.100)), ("absorption_voltage", ("lithium-iron-phosphate", 12.0, 5.0), 4 * 3.55),
+        # 1050.25 mbar × 2 K / 293.15 K
+        ("gas_pressure_drift", (37.0, 20.0, 2.0), 7.165),
+        # 1.164 / 2 × (3963 / 3600 / 0.02 / 0.6)² = 4898 Pa
+        ("engine_space_depression", (3963.0, 200.0, 0.6), 4898.0),
+        # a rise of 8 K at 40 and at 100 % of full load: 8 × 2.5^1.6 = 34.66
+        ("full_load_rise", (8.0, 40.0, 100.0), 34.66), ("full_load_rise", (8.0, 100.0, 100.0), 8.0),
         ("insulation_resistance_minimum", (50.0,), 0.5), ("insulation_resistance_minimum", (51.0,), 1.0),
     ],
 )  # fmt: skip
@@ -62,6 +72,8 @@ def test_worked_by_hand(name: str, given: tuple[object, ...], expected: float) -
 @pytest.mark.parametrize(
     ("name", "given"),
     [
+        ("engine_space_depression", (4044.0, 200.0, 0.6)), ("full_load_rise", (8.0, 39.9, 100.0)), ("full_load_rise", (8.0, 100.1, 100.0)),
+        ("anchor_watch_radius", (30.0, 5.0, 5.1, 0.0)), ("anchor_watch_radius", (500.0, 201.0, 1.0, 0.0)), ("vent_air_pressure", (100.0, 19.0, -0.1)),
         ("charge_time", (100.0, 50.0, 51.0, "agm")), ("charge_time", (100.0, 50.0, 2.0, "agm")),
         ("anchor_watch_radius", (5.5, 5.0, 1.0, 0.0)), ("water_heating_energy", (40.0, 20.0, 20.0)),
         ("insulation_heat_leak", (2.0, 50.0, 20.0, 20.0)), ("pump_flow_at_head", (60.0, 5.0, -0.1)), ("voltage_loss_percent", (-0.01, 12.0)),
@@ -134,6 +146,33 @@ def test_a_bank_floats_below_absorption_and_above_rest(chemistry: str) -> None:
         for name in ("absorption_voltage", "float_voltage", "charged_rest_voltage")
     }
     assert 12.6 <= volts["charged_rest_voltage"] < volts["float_voltage"] < volts["absorption_voltage"] < 14.8
+
+
+def test_between_two_lines_a_table_is_straight() -> None:
+    # a quarter of the way from 1 to 3 is a quarter of the way from 10 to 30
+    rows = ((1.0, 10.0), (3.0, 30.0), (4.0, 0.0))
+    assert [interpolate("x", x, rows) for x in (1.0, 1.5, 3.0, 3.75, 4.0)] == pytest.approx(
+        [10, 15, 30, 7.5, 0]
+    )
+    for outside in (0.99, 4.01):
+        with pytest.raises(OutOfRange, match="x is"):
+            interpolate("x", outside, rows)
+
+
+def test_a_vent_without_length_has_its_ends_only() -> None:
+    # half the density, 1.225 kg/m³, times the speed squared, times 1.5 for both ends: 50 L/min in 19 mm are 2.939 m/s
+    assert FORMULAS["vent_air_pressure"].function(50.0, 19.0, 0.0) == pytest.approx(
+        1.5 * 1.225 / 2 * 2.939**2, rel=1e-3
+    )
+
+
+def test_in_fresh_wind_she_is_fastest_on_a_broad_reach() -> None:
+    for wind in (16.0, 20.0):
+        speeds = [
+            expected_sailing_speed(wind, angle, 30.0, 7.20)
+            for angle in (52.0, 60.0, 75.0, 90.0, 110.0, 120.0)
+        ]
+        assert sorted(speeds) == speeds
 
 
 def test_more_wind_never_makes_her_slower() -> None:

@@ -5,31 +5,20 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
-import pytest
-
 from plangen import api
+from plangen.findings.blank import findings_text
 from tests.conftest import SPECS
 from tests.test_cli import run
+from tests.walkthroughs import said_by_the_yard, walked_yard
 
 
-@pytest.fixture(scope="module")
-def yard(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder with the yard's specs and the plans of the hulls, the first with her findings."""
-    folder = tmp_path_factory.mktemp("yard")
-    shutil.copytree(SPECS / "yard", folder / "specs" / "yard")
-    done = run("draft", "specs/yard", "--no-pdf", cwd=folder)
-    assert done.returncode == 0, done.stderr
-    drafted = [line.split("  ")[0] for line in done.stdout.splitlines() if "  plan " in line]
+def test_six_hulls_are_drafted_from_one_folder() -> None:
+    drafted = [line.split("  ")[0] for line in said_by_the_yard("draft").splitlines() if "  plan " in line]
     assert drafted == [f"Hull {number}" for number in range(101, 107)]
-    shutil.copy(SPECS / "yard-trial" / "hull-101" / "findings.yaml", folder / "plans" / "hull-101")
-    done = run("assess", "plans/hull-101", "--no-pdf", cwd=folder)
-    assert done.returncode == 1
-    (folder / "said.txt").write_text(done.stdout)
-    return folder
 
 
-def test_the_terminal_says_which_stage_is_open_and_why(yard: Path) -> None:
-    said = (yard / "said.txt").read_text()
+def test_the_terminal_says_which_stage_is_open_and_why() -> None:
+    said = said_by_the_yard("assess")
     assert "stage Fit-out complete: released, 2027-03-05 by A. Lind (quality manager)" in said
     assert "surveyor of the notified body: invited 2027-02-24; came: J. Moreau" in said
     assert "stage Launched and lying afloat: open, " in said
@@ -37,16 +26,13 @@ def test_the_terminal_says_which_stage_is_open_and_why(yard: Path) -> None:
     assert "recorded while it was closed: windlass-clutch-and-brake@windlass" in said
 
 
-def test_the_first_hull_is_in_full_and_the_second_has_the_routine_and_what_failed(yard: Path) -> None:
+def test_the_first_hull_is_in_full_and_the_second_has_the_routine_and_what_failed() -> None:
+    yard = walked_yard()
     first = api.load_plan(yard / "plans" / "hull-101")
     assert (first.turn is not None and first.turn.full, first.boat.hull_number) == (True, 101)
-    done = run("draft", "specs/yard/hull-102.yaml", "--no-pdf", cwd=yard)
-    assert done.returncode == 0, done.stderr
-    assert "series: hull 102 has the routine checks; hull 106 is in full again" in done.stdout
-    assert (
-        "engine-plate@starboard-engine is done: failed on Hull 101; passed on 0 of 3 hulls since"
-        in done.stdout
-    )
+    said = said_by_the_yard("draft", 2)
+    assert "series: hull 102 has the routine checks; hull 106 is in full again" in said
+    assert "engine-plate@starboard-engine is done: failed on Hull 101; passed on 0 of 3 hulls since" in said
     second = api.load_plan(yard / "plans" / "hull-102")
     assert {one.words for one in second.left_out if one.why == "series"} == {
         "not routine; hull 106 has it again"
@@ -54,23 +40,31 @@ def test_the_first_hull_is_in_full_and_the_second_has_the_routine_and_what_faile
     assert [one.words for one in second.boat.drafted_from] == ["model.yaml issue 2 of 2027-03-08"]
 
 
-def test_what_is_routine_covers_what_was_read_on_the_later_hulls(yard: Path) -> None:
+def test_what_is_routine_covers_what_was_read_on_the_later_hulls() -> None:
+    yard = walked_yard()
     for number in range(102, 107):
         plan = api.load_plan(yard / "plans" / f"hull-{number}")
         findings = api.load_findings(SPECS / "yard-trial" / f"hull-{number}" / "findings.yaml", plan)
         assert set(findings.checks) <= {check.id for check in plan.checks}
 
 
-def test_the_change_note_says_what_changed_and_who_is_checked_again(yard: Path) -> None:
-    path = yard / "plans" / "hull-102" / "findings.yaml"
+def test_the_change_note_says_what_changed_and_who_is_checked_again(tmp_path: Path) -> None:
+    specs, hull = tmp_path / "specs", tmp_path / "plans" / "hull-102"
+    shutil.copytree(SPECS / "yard", specs)
+    for number in range(103, 107):
+        (specs / f"hull-{number}.yaml").unlink()
+    for name in ("hull-101", "hull-102"):
+        shutil.copytree(walked_yard() / "plans" / name, tmp_path / "plans" / name)
     id = "charger-plate@shore-charger"
-    text = path.read_text()
+    plan = api.load_plan(hull)
+    text = findings_text(plan)
     at = text.index("plate:", text.index(f"  {id}:")) + len("plate:")
-    path.write_text(f"{text[:at]} Sample Power / SP 40-12 / K1{text[at:]}")
-    specs = "specs/yard"
-    done = run("change-note", f"{specs}/model-1.yaml", f"{specs}/model.yaml", specs, cwd=yard)
+    (hull / "findings.yaml").write_text(
+        f"{text[:at]} Sample Power / SP 40-12 / K1{text[at:]}", encoding="utf-8"
+    )
+    done = run("change-note", "specs/model-1.yaml", "specs/model.yaml", "specs", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
-    note = (yard / "change-note.txt").read_text()
+    note = (tmp_path / "change-note.txt").read_text()
     assert note.strip() in done.stdout
     assert "model-1.yaml, issue 1 of 2026-11-16 to model.yaml, issue 2 of 2027-03-08" in note
     assert "Sample Power / SP 40-12 / ? -> Sample Power / SP 60-12 / ?" in note
