@@ -4,39 +4,27 @@ from __future__ import annotations
 
 import csv
 import io
-import shutil
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
 
-from plangen.plan.yaml_text import yaml_text
-from tests.conftest import SPECS, scheduled
 from tests.series.building import plangen
+from tests.walkthroughs import walked_yard
 
 HULLS = range(101, 107)
 
 
 @pytest.fixture(scope="module")
-def yard(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The hulls drafted, and the ready findings and instruments copied over them as the README says."""
-    plans = tmp_path_factory.mktemp("yard") / "plans"
-    for number in HULLS:
-        folder = plans / f"hull-{number}"
-        folder.mkdir(parents=True)
-        plan = scheduled(f"yard/hull-{number}.yaml")
-        (folder / "plan.yaml").write_text(yaml_text(plan.plain()), encoding="utf-8")
-    shutil.copytree(SPECS / "yard-trial", plans, dirs_exist_ok=True)
-    return plans
+def yard() -> Path:
+    """The hulls drafted, with the ready findings and instruments copied over them as the README says."""
+    return walked_yard() / "plans"
 
 
 @pytest.fixture(scope="module")
-def out(yard: Path) -> Path:
+def out() -> Path:
     """The tally of all six."""
-    folder = yard.parent / "tally"
-    done = plangen("tally", yard, "--out", folder)
-    assert done.returncode == 0, done.stderr
-    return folder
+    return walked_yard() / "tally"
 
 
 def rows(path: Path) -> list[dict[str, str]]:
@@ -101,9 +89,9 @@ def test_the_paper_names_the_model_and_what_to_look_at(out: Path) -> None:
     assert "bilge-feed-cable" in pages[0]
 
 
-def test_the_gauge_is_recalled_and_two_readings_are_out_of_calibration(yard: Path) -> None:
-    done = plangen("recall", "PG-03", yard, "--csv", yard.parent / "recall.csv")
+def test_the_gauge_is_recalled_and_two_readings_are_out_of_calibration(yard: Path, tmp_path: Path) -> None:
+    done = plangen("recall", "PG-03", yard, "--csv", tmp_path / "recall.csv")
     assert done.returncode == 0, done.stderr
     assert "12 readings on 6 of 6 hulls" in done.stdout
-    out = {row["Hull"] for row in rows(yard.parent / "recall.csv") if row["Calibration"]}
+    out = {row["Hull"] for row in rows(tmp_path / "recall.csv") if row["Calibration"]}
     assert out == {"Hull 106"}
