@@ -59,7 +59,7 @@ GROUPS = {
     ),
     "verdicts": Group(
         ("plangen/assess/*.py",),
-        ("tests/published/test_ilac_g8_examples.py", "tests/published/test_jcgm_106_example.py", "tests/assess", "tests/test_stages.py", "tests/test_as_built.py"),
+        ("tests/published/test_ilac_g8_examples.py", "tests/published/test_jcgm_106_example.py", "tests/assess"),
         ready=("catamaran.yaml",),
     ),
     "derived": Group(
