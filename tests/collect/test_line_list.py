@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from plangen.assess.assess import assess_findings
 from plangen.collect.collect import Collected, collect
-from plangen.collect.list_lines import lines_of_text
+from plangen.collect.list_lines import heads, lines_of_text
 from plangen.collect.list_table import lines_of_csv
 from plangen.findings.blank import findings_text
 from plangen.findings.model import AlsoFound, Attempt, Findings
@@ -324,3 +324,11 @@ def _is_held(line: str, findings: Findings, held: str) -> bool:
             break
     words = re.findall(r"[^\W_]+", text)
     return all(word in held for word in words if word not in STRUCTURE)
+
+
+def test_one_line_of_the_header_makes_the_whole_list_a_retest() -> None:
+    lines = lines_of_text("by AM\nretest\n1.1 12.7\nplan 3f9ac41e\n", "notes").lines
+    found, header = heads(lines)
+    assert header == {0, 1, 3}
+    assert {head.is_retest for head in found} == {True}
+    assert [(head.by, head.plan) for head in found] == [("AM", "3f9ac41e")] * 4

@@ -72,6 +72,8 @@ AL = attempt(12.7, "AL", MONDAY)
         ([AL, BLANK], attempt(12.4, "BM", MONDAY), "fill", 2),
         ([AL, attempt(12.4, "BM", MONDAY)], attempt(12.4, "BM", MONDAY), "nothing", 2),
         ([AL, attempt(12.4, "BM", MONDAY)], attempt(None, "AL", MONDAY, found={"tight": "yes"}), "fill", 1),
+        # an instrument that somebody wrote down is no blank entry
+        ([attempt(**{"with": {"volts": "own"}})], AL, "append", 0),
         # initials alone say nothing of the check, and are kept once for each person
         ([AL], attempt(None, "AL"), "nothing", 1),
         ([AL], attempt(None, "BM"), "append", 0),
