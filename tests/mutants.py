@@ -65,7 +65,7 @@ GROUPS = {
     "derived": Group(
         ("plangen/assess/derived/*.py",),
         (
-            "tests/assess/test_derived.py", "tests/assess/test_accuracy.py", "tests/published/test_charge_efficiency_pages.py",
+            "tests/assess/test_derived.py", "tests/assess/test_edges_of_figures.py", "tests/assess/test_accuracy.py", "tests/published/test_charge_efficiency_pages.py",
             "tests/published/test_magnetic_compass_handbook.py", "tests/published/test_naval_architecture_introduction.py",
             "tests/published/test_propeller_slip_examples.py", "tests/published/test_span_error_exercise.py",
             "tests/published/test_watermaker_owner_log.py", "tests/published/test_holland_marine_catalogue.py",
