@@ -1,8 +1,7 @@
-"""Checks, snags, stages, retest and register where one thing turns into another: the last of several, what is blank beside what isn't."""
+"""Checks, snags, retest and register where one thing turns into another: the last of several, what is blank beside what isn't."""
 
 from __future__ import annotations
 
-import datetime
 from typing import Any
 
 import pytest
@@ -13,12 +12,10 @@ from plangen.assess.handover import handover_of
 from plangen.assess.model import Assessment
 from plangen.assess.page_verdicts import shown_otherwise
 from plangen.assess.retest import found_beside, retest_of
-from plangen.assess.stages import _early, stages_of
 from plangen.collect.field_export import ExportedReading, FieldExport
-from plangen.findings.model import Attempt, Findings, StageRecord
 from plangen.plan.boat_identity import identity_of
-from plangen.plan.model import Plan, PlannedStage, PlateReading, RegisterItem
-from tests.assess.building import check, expectation, figure, findings, plan
+from plangen.plan.model import Plan, PlateReading, RegisterItem
+from tests.assess.building import check, expectation, figure, findings, plan, series
 
 VOLTS, TIGHT = expectation("volts", unit="V", low=12.0), expectation("tight", text="yes")
 BANK = plan(
@@ -142,7 +139,7 @@ def test_the_note_of_the_settlement_comes_before_that_of_the_finding(
     assert found.snags[0].note == note
 
 
-# --- handover, stages, retest, register
+# --- handover, retest, register
 
 
 def test_the_answer_counts_what_decides() -> None:
@@ -159,61 +156,6 @@ def test_the_answer_counts_what_decides() -> None:
     assert handover_of((), (), 1).line.endswith("1 more of these grades is not part of this plan.")
     assert handover_of((), (), 2).line.endswith("2 more of these grades are not part of this plan.")
     assert "close to call" not in handover_of((), ()).line
-
-
-STAGES = tuple(
-    PlannedStage(id=id, title=id, hold=hold, witness="surveyor")
-    for id, hold in (("a", "QM"), ("b", "QM"), ("c", None))
-)
-
-
-@pytest.mark.parametrize(
-    ("witness", "said"),
-    [
-        ({}, "surveyor: nobody is noted as invited"),
-        ({"invited": "2027-02-20"}, "surveyor: invited 2027-02-20; whether anybody came isn't noted"),
-        ({"invited": "2027-02-20", "came": "J. Doe"}, "surveyor: invited 2027-02-20; came: J. Doe"),
-        ({"came": "J. Doe"}, "surveyor: no invitation noted; came: J. Doe"),
-        ({"came": "no"}, "surveyor: no invitation noted; nobody came, so work may go on"),
-    ],
-)
-def test_whether_the_witness_came(witness: dict[str, str], said: str) -> None:
-    of = plan().model_copy(update={"stages": STAGES})
-    (first, *_) = stages_of(
-        of,
-        Findings(boat="T", plan="0" * 64, stages={"a": StageRecord.model_validate({"witness": witness})}),
-        (),
-        (),
-    )
-    assert first.witnessed == said
-
-
-def test_a_stage_is_open_from_the_last_of_the_releases_before_it() -> None:
-    checks = [check(f"{id}@x", TIGHT, stage=id) for id in "abc"]
-    of = plan(*checks).model_copy(update={"stages": STAGES})
-    released = {
-        "a": StageRecord.model_validate({"released": "2027-03-09"}),
-        "b": StageRecord.model_validate({"released": "2027-03-02"}),
-    }
-    on = {f"{id}@x": [{"found": {"tight": "yes"}, "when": "2027-03-05"}] for id in "abc"}
-    found = assess_findings(of, findings(on, stages=released))
-    assert [stage.early for stage in found.stages] == [(), ("b@x",), ("c@x",)]
-
-
-@pytest.mark.parametrize(
-    ("when", "closed", "opened", "early"),
-    [
-        ("2027-03-01", False, "2027-03-02", True), ("2027-03-02", False, "2027-03-02", False), (None, False, "2027-03-02", False),
-        (None, True, None, True), ("2027-03-01", False, None, False),
-    ],
-)  # fmt: skip
-def test_what_was_recorded_before_a_release_is_early(
-    when: str | None, closed: bool, opened: str | None, early: bool
-) -> None:
-    attempt = Attempt.model_validate({"found": {"tight": "yes"}, "when": when})
-    day = datetime.date.fromisoformat(opened) if opened else None
-    assert _early([attempt], closed, day) is early
-    assert _early([], closed, day) is False
 
 
 def retested(
@@ -354,3 +296,54 @@ def test_a_page_s_verdict_that_is_another_is_named() -> None:
     )
     assert shown_otherwise(BANK, export(row("11", ""))) == ()
     assert shown_otherwise(BANK, export(row("11", "pass"), digest="b" * 64)) == ()
+
+
+@pytest.mark.parametrize(
+    ("settlement", "forbids", "unclear"),
+    [(None, True, 1), ("accepted", False, 0), ("disputed", True, 1)],
+)
+def test_what_is_gone_from_the_plan_counts_until_it_is_settled(
+    settlement: str | None, forbids: bool, unclear: int
+) -> None:
+    then = {"attempts": 1, "check": check("gone@x", VOLTS, grade="stop").model_dump()}
+    settled = {id: {"settlement": settlement} for id in ("gone@x", "odd@y")} if settlement else {}
+    found = assess_findings(
+        BANK,
+        findings(
+            {"bank@house": {"volts": 12.5, "tight": "yes"}, "rest@house": {"volts": 12.5}}, settled,
+            apart={"gone@x": [{"found": {"volts": 11.0}}], "odd@y": [{"found": {"a": 1}}]}, expected_then={"gone@x": [then]},
+        ),
+    )  # fmt: skip
+    assert (found.handover.forbidding == ("gone@x",)) is forbids
+    assert found.handover.unclear == unclear
+    assert found.handover.answer == ("no" if forbids else "yes")
+
+
+def test_the_last_of_what_was_expected_then_judges_a_check_that_is_gone() -> None:
+    thens = [
+        {"attempts": n, "check": check("gone@x", VOLTS.model_copy(update={"low": low})).model_dump()}
+        for n, low in ((1, 10.0), (2, 12.0))
+    ]
+    found = assessed(
+        {},
+        apart={"gone@x": [{"found": {"volts": 12.5}}, {"found": {"volts": 11.0}}]},
+        expected_then={"gone@x": thens},
+    )
+    assert [one.verdict for one in found.gone] == ["fail"]
+
+
+def test_a_thing_seen_mended_has_a_second_attempt() -> None:
+    found = assess_findings(
+        BANK, findings({}, also_found=[{"what": "loose rail", "grade": "stop", "mended": "2027-05-20"}])
+    )
+    (rail,) = found.also_found
+    assert [(one.attempt, one.verdict, one.when) for one in rail.attempts] == [
+        (1, "fail", None),
+        (2, "pass", "2027-05-20"),
+    ]
+
+
+def test_history_names_what_was_bad_and_no_series() -> None:
+    of = plan(check("a@x", VOLTS, TIGHT, series("steps", {1.0: (1.0, 2.0)}, unit="V")))
+    found = assessed({"a@x": {"volts": 12.5, "tight": "no", "steps": [3.0]}}, of)
+    assert found.snags[0].history == ("attempt 1: fail (tight no)",)

@@ -70,3 +70,20 @@ def test_sums_in_another_currency_use_up_nothing_of_the_contracts_sum() -> None:
 )
 def test_what_is_still_to_be_priced(state: str, more: dict[str, Any], wants: bool) -> None:
     assert money_of([snag(7, state, **more)]).to_price == ((7,) if wants else ())
+
+
+@pytest.mark.parametrize(
+    ("holdback", "left", "beyond"),
+    [
+        ("1 250 EUR", "0.00 EUR", None),
+        ("900 USD", "900 USD", None),
+        (None, None, None),
+        ("1 249.99 EUR", None, "0.01 EUR"),
+    ],
+)
+def test_what_is_left_counts_in_the_contract_s_currency(
+    holdback: str | None, left: str | None, beyond: str | None
+) -> None:
+    money = money_of([snag(1, **HELD)], holdback)
+    assert (money.left_of_holdback, money.beyond_holdback) == (left, beyond)
+    assert money_of([snag(1, "accepted", settlement="price-reduced", sum="90 USD")]).together == {"USD": "90"}

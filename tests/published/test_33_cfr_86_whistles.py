@@ -43,6 +43,8 @@ def test_every_row_to_the_ends_of_its_bands(
         for low, high, decibels in bands:
             assert whistle_sound_level(length, low + 0.5) == decibels
             assert whistle_sound_level(length, high - 0.5) == decibels
+        assert whistle_sound_level(length, bands[0][0]) == bands[0][2]
+        assert whistle_sound_level(length, bands[-1][1]) == bands[-1][2]
         for outside in (bands[0][0] - 0.5, bands[-1][1] + 0.5):
             with pytest.raises(OutOfRange):
                 whistle_sound_level(length, outside)
