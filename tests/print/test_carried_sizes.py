@@ -8,7 +8,7 @@ from __future__ import annotations
 import io
 import re
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass
 from functools import cache, cached_property
 from itertools import pairwise
@@ -24,6 +24,17 @@ from plangen.plan.model import Plan
 from plangen.print.carried.clipboards import clipboards_of
 from plangen.print.carried.document import carried_document
 from plangen.print.carried.lines import Line, line_of
+from plangen.print.carried.pages import (
+    Board,
+    GoesOn,
+    Opening,
+    Page,
+    Share,
+    boards_of,
+    cautions_said,
+    danger_of,
+    in_short,
+)
 from plangen.print.pdf import write_pdf
 from plangen.schedule.schedule import schedule
 from plangen.schedule.wishes import Instead
@@ -33,7 +44,7 @@ from tests.conftest import shipped
 
 MM = 72 / 25.4
 #: Lower margin and the height that the margins leave of an A4 page (ISO 216), in millimetres.
-FOOT, HEIGHT = 14.0, 271.0
+FOOT, HEIGHT = 12.0, 273.0
 #: Margins at the left and the right, in millimetres, with what a letter may lean over them.
 LEFT, RIGHT = 16.5, 9.5
 METHODS: Mapping[str, str] = defaultdict(lambda: "M1")
@@ -213,6 +224,53 @@ def test_remarks_are_nine_millimetres_apart() -> None:
             assert all(after - before >= 8.9 * MM for before, after in pairwise(ordered))
 
 
+def boards(paper: Printed) -> tuple[Board, ...]:
+    """The clipboards of a plan with their pages."""
+    return boards_of(clipboards_of(paper.plan), "A4")
+
+
+@pytest.mark.parametrize("boat", ["one day", "three days", *USED])
+def test_clipboards_have_the_pages_that_were_counted_before_they_were_laid_out(boat: str) -> None:
+    """A line more than was counted would push a check onto a page of its own."""
+    paper = {"one day": one_day, "three days": three_days}.get(boat, lambda: survey(boat))()
+    laid_out = [many for _, own, many in clipboard_pages(paper) if own == 1]
+    assert laid_out == [len(board.pages) for board in boards(paper)]
+
+
+@pytest.mark.parametrize("paper", [one_day, three_days])
+def test_what_can_hurt_is_said_on_the_page_on_which_the_work_is(paper: Callable[[], Printed]) -> None:
+    """Each check finds its cautions above it on its page: in full, by name where they stand there in full, in short overleaf."""
+    cautions = paper().plan.cautions_in_short
+    texts = dict(
+        zip((place for place, _, _ in clipboard_pages(paper())), _pages(boards(paper())), strict=True)
+    )
+    overleaf = 0
+    for place, page in texts.items():
+        said: set[str] = set()
+        printed_there = "".join(paper().feet[place].split())
+        for entry in page.entries:
+            if isinstance(entry, Share):
+                for name in {name for line in entry.lines for name in line.check.cautions}:
+                    assert cautions[name] in said or in_short(cautions[name]) in said, (place, name)
+                continue
+            overleaf += isinstance(entry, GoesOn) and bool(entry.cautions)
+            said |= set(entry.cautions)
+            for text in entry.cautions:
+                assert "".join(text.split()) in printed_there
+            if isinstance(entry, Opening):
+                named = cautions_said((), entry.named)
+                assert "".join(named.split()) in printed_there
+                said |= {step.caution for step in entry.changes if step.caution}
+                for name in entry.sheet.cautions.values():
+                    assert name in entry.cautions or danger_of(name) in entry.named
+                    assert name in said
+    assert overleaf
+
+
+def _pages(boards: Iterable[Board]) -> list[Page]:
+    return [page for board in boards for page in board.pages]
+
+
 def test_every_page_of_a_clipboard_has_its_headings() -> None:
     paper = one_day()
     for place, _, _ in clipboard_pages(paper):
@@ -237,7 +295,7 @@ def test_every_reading_has_its_code() -> None:
         for sheet in board.rounds:
             for block in sheet.blocks:
                 for line in block.lines:
-                    assert re.search(f'<td class="code">{re.escape(line.code)}<', paper.html)
+                    assert re.search(f'<(?:td|p) class="code">{re.escape(line.code)}<', paper.html)
                     for cell in line.cells:
                         assert line.code + cell.letter == cell.code
                         name = cell.field + ("/yes" if cell.kind == "tick" else "")

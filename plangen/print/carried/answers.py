@@ -1,9 +1,9 @@
-"""A check on a sheet: what to do and what is good as text at the left, the boxes for it in columns at the right.
+"""A check on a sheet: what to do and what is good as text, the boxes for it in columns at the right, round which it runs.
 
 Boxes stand in places of one width, counted from the right edge. A check has as many of them side by side as make it
-lowest: few boxes leave the text its width, many beside a short text stand in one row, and many beside a long one below
-it. What is written in words takes two places. The remark takes the places that are left, or a row of its own where the
-text is high enough for one more.
+lowest: the first lines of the text stand beside them, the rest runs below them over the whole width; where that is lower,
+all boxes stand in a row below the text. What is written in words takes two places. The remark takes the places that are
+left, or a row of its own.
 """
 
 from __future__ import annotations
@@ -11,19 +11,26 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import count
 
 from plangen.print.carried.page import WIDTH
-from plangen.print.carried.text_width import lines_in, width_of
+from plangen.print.carried.text_width import lines_around, width_of
 
 #: Millimetres: the code's column, a place for a box, the box itself, the space between text and boxes.
-CODE, PLACE, BOX, GAP = 10.5, 19.0, 15.8, 2.0
+CODE, PLACE, BOX, GAP = 12.0, 18.5, 15.5, 2.0
 #: Places that most checks have beside their text, the most that a text leaves room for, and those of a row below it.
-USUAL, MOST, BELOW = 3, 6, 9
-_FEWEST = 2
-#: A line of 10 pt, what a check has above and below, and the least height of a row that is written in.
-LINE, PAD, ROW = 3.9, 1.2, 9.0
-#: The narrowest that a text stands, and what another number of places than the usual has to save.
-_NARROWEST, _WORTH = 45.0, 0.8
+USUAL, MOST, BELOW = 3, 7, 9
+#: Places that a remark has where it is no higher for it.
+_REMARK = 2
+#: A line of 10 pt, what a check has above and below its text, and the least height of a row that is written in.
+LINE, ABOVE, UNDER, ROW = 3.8, 0.5, 0.4, 9.0
+PAD = ABOVE + UNDER
+#: What lines below the boxes keep from the edge.
+EDGE = 0.8
+#: What the last row of boxes leaves free below, so that a line of text may begin there.
+_FREE = 1.0
+#: The narrowest that a text stands beside boxes.
+_NARROWEST = 55.0
 
 
 @dataclass(frozen=True)
@@ -42,39 +49,54 @@ class Answers:
         """Tell whether the boxes stand below the text."""
         return self.places == BELOW
 
+    @property
+    def remark(self) -> int:
+        """Return how many places the remark has."""
+        return self.rows[-1][-1]
 
-def answers_of(text: tuple[float, ...], wide: Sequence[bool]) -> Answers:
-    """Return the boxes of readings, some of them wide, beside a text or below it, whose words have these widths.
+
+def answers_of(text: tuple[float, ...], wide: Sequence[bool], places: int = 0) -> Answers:
+    """Return the boxes of readings, some of them wide, with a text whose words have these widths.
+
+    With `places` so many stand side by side, where that many have room.
 
     >>> answers_of((8.0, 5.0), [False, False]).rows, answers_of((8.0, 5.0), [False, True, False]).rows
-    (((1, 1, 1),), ((1, 2, 1, 1),))
+    (((1, 1, 2),), ((1, 2, 1, 2),))
     """
-    return _answers(text, tuple(2 if one else 1 for one in wide))
+    return _answers(text, tuple(2 if one else 1 for one in wide), places)
 
 
 @cache
-def _answers(text: tuple[float, ...], spans: tuple[int, ...]) -> Answers:
+def _answers(text: tuple[float, ...], spans: tuple[int, ...], places: int) -> Answers:
     ways = list(_ways(text, spans))
-    usual = ways[0]
-    lowest = min(ways, key=lambda way: (way.height, abs(way.places - USUAL)))
-    return lowest if lowest.height <= usual.height - _WORTH else usual
+    return min(
+        [way for way in ways if way.places == places] or ways,
+        key=lambda way: (round(way.height, 1), way.remark < _REMARK, abs(way.places - USUAL)),
+    )
 
 
 def _ways(text: Sequence[float], spans: Sequence[int]) -> Iterator[Answers]:
-    """Yield the ways in which the boxes may stand, the usual one first."""
+    """Yield the ways in which the boxes may stand."""
     space = width_of(" ")
-    for places in (USUAL, *(many for many in range(_FEWEST, MOST + 1) if many != USUAL)):
-        width = WIDTH - CODE - GAP - places * PLACE
-        if width >= _NARROWEST:
-            high = lines_in(text, width, space) * LINE + PAD
-            rows = _in_rows(spans, places, high)
-            yield Answers(rows, places, max(high, len(rows) * ROW))
-    rows = _in_rows(spans, BELOW, 0.0)
-    yield Answers(rows, BELOW, lines_in(text, WIDTH - CODE - GAP, space) * LINE + PAD + len(rows) * ROW)
+    whole = WIDTH - CODE - EDGE
+    for places in range(max(spans, default=1), MOST + 1):
+        beside = WIDTH - CODE - GAP - places * PLACE
+        if beside < _NARROWEST:
+            break
+        rows = _in_rows(spans, places)
+        lines = lines_around(text, beside, _lines_beside(len(rows)), whole, space)
+        yield Answers(rows, places, max(lines * LINE + PAD, len(rows) * ROW))
+    rows = _in_rows(spans, BELOW)
+    yield Answers(rows, BELOW, lines_around(text, whole, 0, whole, space) * LINE + ABOVE + len(rows) * ROW)
 
 
-def _in_rows(spans: Sequence[int], places: int, high: float) -> tuple[tuple[int, ...], ...]:
-    """Return the places of boxes and remark, row by row, beside a text so many millimetres high."""
+def _lines_beside(rows: int) -> int:
+    """Return how many lines of text begin above the lower edge of so many rows of boxes."""
+    return next(line for line in count() if ABOVE + line * LINE >= rows * ROW - _FREE)
+
+
+def _in_rows(spans: Sequence[int], places: int) -> tuple[tuple[int, ...], ...]:
+    """Return the places of boxes and remark, row by row."""
     rows: list[list[int]] = [[]]
     for span in spans:
         if sum(rows[-1]) + span > places:
@@ -82,10 +104,7 @@ def _in_rows(spans: Sequence[int], places: int, high: float) -> tuple[tuple[int,
             rows.append([])
         rows[-1].append(span)
     left = places - sum(rows[-1])
-    if left < _FEWEST and (left == 0 or high >= (len(rows) + 1) * ROW):
-        # the text is high enough for a row of remarks, or no place is left
-        rows[-1][-1] += left
-        rows.append([places])
-    else:
-        rows[-1].append(left)
+    if left == 0:
+        rows.append([])
+    rows[-1].append(left or places)
     return tuple(tuple(row) for row in rows)

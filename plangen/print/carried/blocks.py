@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Literal
 
-from plangen.print.carried.answers import BOX, CODE, GAP, LINE, PAD, ROW
+from plangen.print.carried.answers import BOX, CODE, EDGE, GAP, LINE, PAD, PLACE, ROW
 from plangen.print.carried.lines import Cell, Line
 from plangen.print.carried.page import WIDTH
 from plangen.print.carried.run_table import RunTable, run_table_of
@@ -20,10 +20,12 @@ _MOST_COLUMNS, _WIDEST_ITEM, _NARROWEST_ITEM = 6, 46.0, 20.0
 _NARROWEST_REMARK = 30.0
 #: Where there are many readings, an item's name and the space between boxes are narrower.
 _MANY, _ITEM_OF_MANY, _GAP_OF_MANY = 6, 30.0, 1.5
+#: What the heads of columns have above and below, in millimetres.
+_AROUND_HEADS = 2.8
 #: Lines of a column's words at its head; longer ones stand above the table.
 _MOST_LINES = 3
-#: The height of a series below its line, and of each row of its points, in millimetres.
-_SERIES, _POINTS = 5.2, 12.7
+#: Half of the width, for two items side by side; the widest that an item's name may stand there, and the narrowest remark.
+_HALF, _WIDEST_IN_HALF, _NARROWEST_IN_HALF = WIDTH / 2, 36.0, 20.0
 
 
 @dataclass(frozen=True)
@@ -81,7 +83,7 @@ class Items:
     @property
     def words_height(self) -> float:
         """Return how high the words above the table stand, in millimetres."""
-        room = WIDTH - CODE
+        room = WIDTH - CODE - EDGE
         height = lines_in(self.first.pieces_asked, room, width_of(" ")) * LINE + PAD
         if self.above:
             height += lines_of("; ".join(column.shown_above for column in self.above), room) * LINE + PAD
@@ -97,7 +99,7 @@ class Items:
             )
             for column in self.columns
         ]
-        return max(heads) * LINE + PAD
+        return max(heads) * LINE + _AROUND_HEADS
 
     def row_height(self, line: Line) -> float:
         """Return how high the row of an item stands, in millimetres."""
@@ -110,13 +112,50 @@ class Items:
 
 
 @dataclass(frozen=True)
-class Block:
-    """What stands together: lines one by one, a table of items, or a run over steps."""
+class Pairs:
+    """Checks of one rule on several items with a single box each, two items side by side below the words that all have."""
 
-    kind: Literal["lines", "items", "run"]
+    lines: tuple[Line, ...]
+    item_width: float
+
+    @property
+    def first(self) -> Line:
+        """Return the line whose words stand for all."""
+        return self.lines[0]
+
+    @property
+    def remark_width(self) -> float:
+        """Return how wide a remark is, in millimetres."""
+        return _HALF - GAP - CODE - self.item_width - PLACE
+
+    @property
+    def rows(self) -> tuple[tuple[Line, ...], ...]:
+        """Return the lines as they stand side by side."""
+        return tuple(self.lines[start : start + 2] for start in range(0, len(self.lines), 2))
+
+    @property
+    def words_height(self) -> float:
+        """Return how high the words above stand, in millimetres."""
+        pieces = [*replace(self.first, item="").pieces_asked, *self.first.cells[0].pieces]
+        return max(
+            lines_in(pieces, WIDTH - CODE - EDGE, width_of(" ")) * LINE + PAD, 0.0 if self.first.like else 8.0
+        )
+
+    @property
+    def height(self) -> float:
+        """Return how high it stands, in millimetres."""
+        return self.words_height + len(self.rows) * ROW
+
+
+@dataclass(frozen=True)
+class Block:
+    """What stands together: lines one by one, a table of items, items in pairs, or a run over steps."""
+
+    kind: Literal["lines", "items", "pairs", "run"]
     lines: tuple[Line, ...]
     items: Items | None = None
     run: RunTable | None = None
+    pairs: Pairs | None = None
 
 
 def blocks_of(lines: Sequence[Line]) -> tuple[Block, ...]:
@@ -133,22 +172,57 @@ def blocks_of(lines: Sequence[Line]) -> tuple[Block, ...]:
 
 def _of_alike(lines: Sequence[Line]) -> Iterator[Block]:
     items = items_of(lines) if len(lines) > 1 else None
-    if items is not None and items.height < sum(height_of(line) for line in lines):
+    pairs = pairs_of(lines) if len(lines) > 1 else None
+    alone = sum(height_of(line) for line in lines)
+    if pairs is not None and pairs.height < min(alone, items.height if items else alone):
+        yield Block("pairs", tuple(lines), pairs=pairs)
+        return
+    if items is not None and items.height < alone:
         yield Block("items", tuple(lines), items=items)
         return
-    for line in lines:
+    for line in in_line(lines):
         run = run_table_of(line)
-        yield Block("run", (line,), run=run) if run else Block("lines", (line,))
+        if run:
+            yield Block("run", (replace(line, series=run.others),), run=run)
+        else:
+            yield Block("lines", (line,))
+
+
+def in_line(lines: Sequence[Line]) -> Sequence[Line]:
+    """Return alike checks with their boxes below one another, where those that refer to one above stand no higher for it."""
+    again = [line for line in lines if line.like]
+    lowest = sum(height_of(line) for line in again)
+    for places in dict.fromkeys(line.answers.places for line in again):
+        aligned = [replace(line, places=places) for line in again]
+        if sum(height_of(line) for line in aligned) <= lowest + 0.1:
+            return [*(line for line in lines if not line.like), *aligned]
+    return lines
 
 
 def height_of(line: Line) -> float:
     """Return how high a line stands by itself, in millimetres."""
-    return line.answers.height + sum(series_height(cell) for cell in line.series)
+    return max(line.answers.height + sum(series_height(cell) for cell in line.series), line.code_height)
 
 
 def series_height(cell: Cell) -> float:
-    """Return how high a series stands below its line, in millimetres."""
-    return _SERIES + _POINTS * len(cell.rows_of_points)
+    """Return how high the points of a series stand below its line, in millimetres."""
+    return ROW * len(cell.rows_beside)
+
+
+def pairs_of(lines: Sequence[Line]) -> Pairs | None:
+    """Return alike checks of one narrow box each two by two, or nothing where what is read or good isn't the same for all."""
+    if any(len(line.cells) != 1 or line.series or line.cells[0].wide for line in lines):
+        return None
+    words = {(line.cells[0].good, line.cells[0].basis, line.cells[0].kind) for line in lines}
+    parts = {line.cells[0].parts for line in lines[1:]} - {()}
+    if len(words) > 1 or (parts and parts != {lines[0].cells[0].parts}):
+        return None
+    names = [width_of(line.item or line.check.item, weight=700) for line in lines]
+    widest = min(max(names) + GAP, _WIDEST_IN_HALF)
+    if any(lines_of(line.item or line.check.item, widest - GAP, weight=700) > 2 for line in lines):
+        return None
+    pairs = Pairs(tuple(lines), widest)
+    return pairs if pairs.remark_width >= _NARROWEST_IN_HALF else None
 
 
 def items_of(lines: Sequence[Line]) -> Items | None:

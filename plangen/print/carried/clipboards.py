@@ -4,36 +4,38 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import islice
 
 from plangen.plan.day import Round, Session, TimetableStep
 from plangen.plan.model import Plan, PlannedCheck
-from plangen.print.carried.answers import CODE
 from plangen.print.carried.blocks import Block, blocks_of
 from plangen.print.carried.lines import Line, line_of
-from plangen.print.carried.page import WIDTH
 from plangen.print.carried.said_before import said_once
-from plangen.print.carried.text_width import width_of
 from plangen.print.carried.words import counted, hours, plain_title
 
 #: Checks that a clipboard of a plan without hours may have.
 _MOST_CHECKS = 60
-#: How full a line gets.
-_WELL_FILLED = 0.97
+#: Minutes from which a wait is told in hours.
+_LONG_WAIT = 120
 
 
 @dataclass(frozen=True)
 class RoundSheet:
-    """One round on paper: where and in which state, with what, what can hurt, and its lines."""
+    """One round on paper: when, where and in which state, with what, what can hurt, and its lines.
+
+    `cautions` are by their names, of which each line's check says its own.
+    """
 
     round: Round
     start: str
     people: str
-    where: str
+    setting: str
+    states: tuple[str, ...]
+    minutes: str
     tools: tuple[str, ...]
-    cautions: tuple[str, ...]
+    cautions: Mapping[str, str]
     lines: tuple[Line, ...]
-    place: str = ""
     date: str = ""
     changes: tuple[TimetableStep, ...] = ()
 
@@ -42,34 +44,23 @@ class RoundSheet:
         """Return what is printed at its head."""
         return plain_title(self.round.title)
 
-    @property
-    def tools_shown(self) -> str:
-        """Return what to take along, as much as the line with the facts has room for; the kit has it by round."""
-        facts = width_of(" · ".join((self.start, self.where, self.people, "with ")))
-        line = (WIDTH - CODE) * _WELL_FILLED
-        left = line - facts % line
-        for many in range(len(self.tools), -1, -1):
-            more = len(self.tools) - many
-            parts = [
-                *self.tools[:many],
-                *([f"{more} {'more' if many else 'things'} of the kit"] if more else []),
-            ]
-            said = ", ".join(parts)
-            if width_of(said, 8) <= left or many == 0:
-                return said
-        return ""
-
-    @property
+    @cached_property
     def blocks(self) -> tuple[Block, ...]:
         """Return its lines as they stand on paper."""
         return blocks_of(self.lines)
+
+    def cautions_of(self, lines: Iterable[Line]) -> tuple[str, ...]:
+        """Return what can hurt in some of its checks, and what belongs to the round but to none of them."""
+        own = {name for line in lines for name in line.check.cautions}
+        all_own = {name for line in self.lines for name in line.check.cautions}
+        return tuple(text for name, text in self.cautions.items() if name in own or name not in all_own)
 
 
 @dataclass(frozen=True)
 class Clipboard:
     """What one person carries: a name for the foot of its pages, its rounds in the order of work, whose else they go on.
 
-    `session` is its session's id where there is a timetable. `snags` are those that its last page has room for.
+    `session` is its session's id where there is a timetable.
     """
 
     anchor: str
@@ -78,7 +69,6 @@ class Clipboard:
     rounds: tuple[RoundSheet, ...]
     beside: tuple[str, ...] = ()
     session: str = ""
-    snags: range = range(0)
 
     @property
     def checks(self) -> int:
@@ -189,7 +179,7 @@ def _taking_part(session: Session, one: Round) -> tuple[str, ...]:
     others = one.people - 1 - len(helping)
     missing = (f"{others} more",) if others > 0 else ()
     return (
-        *(f"{step.people[0]} helps from {step.clock} for {round(step.minutes)} min" for step in helping),
+        *(f"{step.people[0]} helps {round(step.minutes)} min from {step.clock}" for step in helping),
         *missing,
     )
 
@@ -200,22 +190,42 @@ def _sheet(one: Round, plan: Plan, start: str = "", people: Sequence[str] = ()) 
     titles_of_kit = {item.id: item.title for item in plan.kit}
     tools = {item.id: titles_of_kit.get(item.served_by or item.id, item.title) for item in plan.kit}
     titles = {line.setting: line.title for line in plan.settings}
-    states = [state.replace("-", " ") for state in one.states]
-    where = [titles.get(one.setting, one.setting), *states, f"{round(one.minutes)} min"]
+    minutes = f"{round(one.minutes)} min"
     if one.wait:
-        where.append(f"then {round(one.wait)} min by itself")
+        minutes += f" and {_wait(one.wait)} wait"
     return RoundSheet(
         round=one,
         start=start,
         people=", ".join(people) if people else ("" if one.people == 1 else f"{one.people} people"),
-        where=" · ".join(where),
+        setting=titles.get(one.setting, one.setting),
+        states=states_in_words(one.states),
+        minutes=minutes,
         tools=tuple(dict.fromkeys(tools[name] for name in one.instruments if name in tools)),
-        cautions=tuple(
-            plan.cautions_in_short.get(name, "") for name in one.cautions if name in plan.cautions_in_short
-        ),
-        place=plan.zone_codes.get(one.zone or "", ""),
+        cautions={
+            name: plan.cautions_in_short[name] for name in one.cautions if name in plan.cautions_in_short
+        },
         lines=tuple(line_of(checks[id], plan, methods, one.zone) for id in one.checks),
     )
+
+
+def _wait(minutes: float) -> str:
+    return hours(minutes) if minutes >= _LONG_WAIT else f"{round(minutes)} min"
+
+
+def states_in_words(states: Sequence[str]) -> tuple[str, ...]:
+    """Return plant states as they are said: those of one thing together, then the things that are in one state.
+
+    >>> states_in_words(["port-engine stopped", "port-engine cold", "fore-tank full", "aft-tank full"])
+    ('port engine stopped, cold', 'fore tank, aft tank full')
+    """
+    of_thing: dict[str, list[str]] = {}
+    for state in states:
+        thing, _, its = state.rpartition(" ")
+        of_thing.setdefault(thing.replace("-", " "), []).append(its.replace("-", " "))
+    things: dict[str, list[str]] = {}
+    for thing, every in of_thing.items():
+        things.setdefault(", ".join(every), []).append(thing)
+    return tuple(f"{', '.join(own)} {state}".strip() for state, own in things.items())
 
 
 def _changes_before(session: Session, round_id: str) -> tuple[TimetableStep, ...]:

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import ceil
 
 from plangen.plan.model import Plan
 from plangen.print.carried.briefing import Briefing, briefing_of
-from plangen.print.carried.clipboards import Clipboard, clipboards_of, is_fitted
+from plangen.print.carried.clipboards import clipboards_of, is_fitted
 from plangen.print.carried.cover import Around, ContentsRow, cover_of
-from plangen.print.carried.filling import last_page_used
 from plangen.print.carried.kit import KitGroup, kit_height, kit_of
 from plangen.print.carried.left_out import Group, left_out_of
 from plangen.print.carried.order_of_work import order_of_work
 from plangen.print.carried.page import room
+from plangen.print.carried.pages import SNAG, Board, boards_of, cautions_said
 from plangen.print.carried.shopping import shopping_height
 from plangen.print.carried.timetable import timetable_of
 from plangen.print.html import Document, Paper, foot_of, render
@@ -24,11 +24,9 @@ from plangen.print.zone_map import symbol_of_key, zone_map_svg
 STYLE = "carried/carried.css"
 #: Snags that there is room for at the least: on the first day, on each further one, in all, and in a plan without days.
 _FIRST_DAY, _EACH_DAY, _MOST_SNAGS, _SNAGS_OF_THE_WHOLE = 3, 4, 19, 12
-#: Millimetres: what lies between two parts, a snag, the heading above snags, what a list needs to be worth its heading.
-_APART, _SNAG, _SNAG_HEAD, _WORTH_A_LIST = 7.0, 29.6, 14.5, 48.0
+#: Millimetres: what lies between two parts, the heading above snags, what a list needs to be worth its heading.
+_APART, _SNAG_HEAD, _WORTH_A_LIST = 7.0, 14.5, 48.0
 _SNAGS_BELOW = 4
-#: Millimetres: the heading of snags on a clipboard.
-_SNAGS_ON_BOARD = 11.5
 #: How full a page has to be without snags.
 _WELL_FILLED = 0.62
 #: Checks that are named of what is left out, and snags that share a page, at the least.
@@ -50,7 +48,7 @@ class Matter:
 
 def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
     """Return what is carried aboard."""
-    boards = with_snags(clipboards_of(plan), paper)
+    boards = boards_of(clipboards_of(plan), paper)
     matter = matter_of(plan, paper, sum(len(board.snags) for board in boards))
     html = render(
         "carried/plan.html.j2",
@@ -58,7 +56,8 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
         paper=paper,
         heading="Trial plan",
         boards=boards,
-        cover=cover_of(plan, boards, _around(plan, matter, boards), paper),
+        cautions_said=cautions_said,
+        cover=cover_of(plan, [board.clipboard for board in boards], _around(plan, matter, boards), paper),
         timetable=timetable_of(plan, paper) if is_fitted(plan) else (),
         order=order_of_work(plan),
         matter=matter,
@@ -68,18 +67,6 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
         zone_rounds=_zone_rounds(plan),
     )
     return Document(html, STYLE, foot=foot_of(plan))
-
-
-def with_snags(boards: Sequence[Clipboard], paper: Paper) -> tuple[Clipboard, ...]:
-    """Return the clipboards with snags where their last pages have room, numbered through."""
-    found = []
-    after = 0
-    for board in boards:
-        left = room(paper) - last_page_used(board, room(paper)) - _SNAGS_ON_BOARD
-        many = max(0, int(left // _SNAG))
-        found.append(replace(board, snags=range(after + 1, after + many + 1)))
-        after += many
-    return tuple(found)
 
 
 def matter_of(plan: Plan, paper: Paper, on_boards: int) -> Matter:
@@ -100,15 +87,15 @@ def matter_of(plan: Plan, paper: Paper, on_boards: int) -> Matter:
     high = 0.0
     wanted = _wanted(plan) - on_boards
     if not left_follows:
-        below = _APART + _SNAG_HEAD + _SNAGS_BELOW * _SNAG if wanted > 0 else _APART
+        below = _APART + _SNAG_HEAD + _SNAGS_BELOW * SNAG if wanted > 0 else _APART
         left_out, high = left_out_of(plan, page - below)
     above = high if left_out and not left_follows else shopping_height(plan)
-    rest = int((page - above - _APART - _SNAG_HEAD) // _SNAG) if above else 0
+    rest = int((page - above - _APART - _SNAG_HEAD) // SNAG) if above else 0
     shares = rest >= _FEWEST_SNAGS
     if wanted > 0:
-        snags = rest if shares else int((page - _SNAG_HEAD) // _SNAG)
+        snags = rest if shares else int((page - _SNAG_HEAD) // SNAG)
         while snags < wanted:
-            snags += int(page // _SNAG)
+            snags += int(page // SNAG)
     else:
         snags = rest if shares and above < _WELL_FILLED * page else 0
     numbers = range(on_boards + 1, on_boards + snags + 1)
@@ -122,7 +109,7 @@ def _wanted(plan: Plan) -> int:
     return min(_FIRST_DAY + _EACH_DAY * (len(plan.sessions) - 1), _MOST_SNAGS)
 
 
-def _around(plan: Plan, matter: Matter, boards: Sequence[Clipboard]) -> Around:
+def _around(plan: Plan, matter: Matter, boards: Sequence[Board]) -> Around:
     if is_fitted(plan):
         many = len(plan.sessions) > 1
         parts = [ContentsRow("Timetable", "a page for each day" if many else "", "timetable")]
@@ -142,7 +129,9 @@ def _around(plan: Plan, matter: Matter, boards: Sequence[Clipboard]) -> Around:
     if on_boards:
         last = on_boards[-1].snags[-1]
         after.append(
-            ContentsRow("Snags", f"S1 to S{last}, behind the rounds", f"snags-{on_boards[0].anchor}")
+            ContentsRow(
+                "Snags", f"S1 to S{last}, behind the rounds", f"snags-{on_boards[0].clipboard.anchor}"
+            )
         )
     if matter.snags:
         more = "More snags" if on_boards else "Snags"

@@ -10,14 +10,17 @@ from plangen.collect.field_names import reading_field
 from plangen.plan.alternatives import words_of
 from plangen.plan.format import decimals_of, unit_words
 from plangen.plan.model import Expectation, Plan, PlannedCheck
-from plangen.print.carried.answers import Answers, answers_of
+from plangen.print.carried.answers import BOX, CODE, Answers, answers_of
+from plangen.print.carried.page import WIDTH
 from plangen.print.carried.text_width import pieces_of, width_of
 from plangen.print.words import BASIS_WORDS
 
 #: What is read as yes or no is ticked.
 _YES_OR_NO = ("yes", "no")
-#: Points of a series that stand side by side.
+#: Points of a series that stand side by side on a retest.
 _POINTS_IN_A_ROW = 8
+#: Millimetres: the room of a letter before a row of points, and what lies between a point's words and its box, and behind it.
+LETTER, _NEAR, _BEHIND = 3.5, 0.8, 2.7
 
 #: The basis in one word behind what is good; common practice, which most limits are, goes without a word.
 BASIS_WORD = BASIS_WORDS | {"common-practice": ""}
@@ -25,11 +28,12 @@ BASIS_WORD = BASIS_WORDS | {"common-practice": ""}
 #: The widest unit, in millimetres, beside which a number has room in a box.
 _WIDEST_UNIT = 7.0
 
-#: What the frame takes beside a grade.
-_FRAME = 2.5
-
 #: Grades that are printed on the sheet; the others mean that a snag gets a date or a remark.
 _MARKED = {"stop": "STOP", "before-handover": "HANDOVER"}
+#: The same as a mark below the code of a check.
+_MARKS = {"STOP": "STOP", "HANDOVER": "H"}
+#: The height of a code with a mark and a method's number below it, where both have no room side by side.
+_HIGHEST_CODE = 12.3
 
 
 @dataclass(frozen=True)
@@ -40,9 +44,20 @@ class Point:
     good: str
     field: str
     place: float
+    unit: str = ""
     value: float | None = None
     low: float | None = None
     high: float | None = None
+
+    @property
+    def short(self) -> str:
+        """Return what is good without its unit, which stands behind what is read."""
+        return self.good.replace(f" {self.unit}", "") if self.unit else self.good
+
+    @property
+    def words_width(self) -> float:
+        """Return how wide its words stand before its box, in two lines, in millimetres."""
+        return max(width_of(self.at), width_of(self.short, weight=700)) + _NEAR
 
 
 @dataclass(frozen=True)
@@ -73,10 +88,29 @@ class Cell:
         )
 
     @property
+    def rows_beside(self) -> tuple[tuple[Point, ...], ...]:
+        """Return the points of a series as they stand side by side with their words before their boxes."""
+        rows: list[list[Point]] = [[]]
+        left = room = WIDTH - CODE - LETTER
+        for point in self.points:
+            wide = point.words_width + BOX + _BEHIND
+            if rows[-1] and wide > left:
+                rows.append([])
+                left = room
+            rows[-1].append(point)
+            left -= wide
+        return tuple(tuple(row) for row in rows)
+
+    @property
     def wide(self) -> bool:
         """Tell whether words or a long number are written into its box."""
         is_number = any(letter.isdigit() for letter in self.good) and not self.is_plate
         return self.kind == "write" and not is_number
+
+    @property
+    def limit(self) -> str:
+        """Return what is good as its text says it; a series has it beside the box of each point."""
+        return "" if self.kind == "series" else self.good
 
     @property
     def unit_inside(self) -> str:
@@ -87,9 +121,10 @@ class Cell:
     def pieces(self) -> tuple[float, ...]:
         """Return the widths of all that is printed of it, the mark at its end included; what is good is never parted."""
         said = f"{'counts only if ' if self.is_condition else ''}{self.words}"
+        said += f", {self.unit}" if self.kind == "series" and self.unit else ""
         parts = f"{':' if self.parts else ''} {' · '.join(self.parts)}"
-        mark = ";" if not self.good else ""
-        good = f"{self.good};".replace(" ", "\u00a0") if self.good else ""
+        mark = ";" if not self.limit else ""
+        good = f"{self.limit};".replace(" ", "\u00a0") if self.limit else ""
         return (
             *pieces_of(self.letter, weight=700),
             *pieces_of(f"{said}{parts.rstrip()}{mark}"),
@@ -100,7 +135,11 @@ class Cell:
 
 @dataclass(frozen=True)
 class Line:
-    """One check on a sheet: its cells, series apart; `like` is the code of the check above that has its words in full."""
+    """One check on a sheet: its cells, series apart.
+
+    `like` is the code of the check above that has its words in full; `places` how many boxes stand side by side, as in what
+    is alike above and below.
+    """
 
     check: PlannedCheck
     code: str
@@ -112,6 +151,7 @@ class Line:
     cells: tuple[Cell, ...]
     series: tuple[Cell, ...]
     like: str = ""
+    places: int = 0
 
     @property
     def asked(self) -> str:
@@ -120,11 +160,24 @@ class Line:
         return f"{f'as {self.like}' if self.like else self.do}{people}."
 
     @property
+    def said(self) -> tuple[Cell, ...]:
+        """Return its readings as its text names them, by their letters."""
+        return tuple(sorted((*self.cells, *self.series), key=lambda cell: (len(cell.letter), cell.letter)))
+
+    @property
+    def mark(self) -> str:
+        """Return its grade as it stands below its code."""
+        return _MARKS.get(self.grade, "")
+
+    @property
+    def code_height(self) -> float:
+        """Return how high its code stands with what is below it, in millimetres."""
+        return _HIGHEST_CODE if self.mark == "STOP" and not self.like else 0.0
+
+    @property
     def pieces_asked(self) -> tuple[float, ...]:
         """Return the widths of all that is printed of what to do."""
-        grade = (width_of(self.grade, 8, 700) + _FRAME,) if self.grade else ()
         return (
-            *grade,
             *pieces_of(f"{self.item}:" if self.item else "", weight=700),
             *pieces_of(self.asked),
         )
@@ -132,12 +185,12 @@ class Line:
     @property
     def pieces(self) -> tuple[float, ...]:
         """Return the widths of all that is printed of it beside its boxes."""
-        return (*self.pieces_asked, *(piece for cell in self.cells for piece in cell.pieces))
+        return (*self.pieces_asked, *(piece for cell in self.said for piece in cell.pieces))
 
     @property
     def answers(self) -> Answers:
         """Return how its boxes stand beside its text."""
-        return answers_of(self.pieces, [cell.wide for cell in self.cells])
+        return answers_of(self.pieces, [cell.wide for cell in self.cells], self.places)
 
 
 def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: str | None) -> Line:
@@ -184,5 +237,6 @@ def _points(check: PlannedCheck, index: int, expected: Expectation) -> tuple[Poi
     for step, point in enumerate(expected.series):
         at = f"{point.point:.{decimals_of(point.point)}f} {unit_words(expected.series_unit, point.point)}".strip()
         field = reading_field(check, index, step)
-        points.append(Point(at, point.shown, field, point.point, point.value, point.low, point.high))
+        limits = (point.value, point.low, point.high)
+        points.append(Point(at, point.shown, field, point.point, expected.unit, *limits))
     return tuple(points)

@@ -14,7 +14,7 @@ from plangen.print.carried.text_width import lines_of, width_of
 from plangen.print.charts import ticks
 
 #: Steps from which a curve can be seen, and the least width of a chart that can be plotted upon.
-_FEWEST_STEPS, _NARROWEST = 4, 45.0
+_FEWEST_STEPS, _NARROWEST = 5, 45.0
 #: The height of a step's row in millimetres.
 ROW = 9.0
 _TEXT = 'font-family="\'Plan Sans\', sans-serif" fill="#000"'

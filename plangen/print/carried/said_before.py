@@ -48,16 +48,26 @@ def _without_said(cell: Cell, above: Cell | None) -> Cell:
 
 
 def _noun(cell: Cell, above: Cell | None) -> str:
-    """Return what is read with a limit in a word or two, where the same words stand above."""
-    if above is None or above.words != cell.words or not cell.letter or not cell.good:
+    """Return what is read in a few words, where the same words stand above."""
+    if above is None or above.words != cell.words or not cell.letter:
         return cell.words
-    return shortest(cell.words)
+    return shortest(cell.words, lists=not cell.good)
 
 
-def shortest(words: str) -> str:
-    """Return what is read without what tells it more closely.
+def shortest(words: str, lists: bool = False) -> str:
+    """Return what is read without what tells it more closely, but never a single word; a list is never cut short.
 
     >>> shortest("voltage lost between battery and pump"), shortest("cold water at the start")
     ('voltage lost', 'cold water')
+    >>> shortest("time to empty the tray"), shortest("rise in the bowl overnight, in all")
+    ('time to empty the tray', 'rise in the bowl overnight')
+    >>> shortest("marked bronze, brass or composite, no pink", lists=True)
+    'marked bronze, brass or composite, no pink'
     """
-    return _CLOSER.split(words, maxsplit=1)[0]
+    if lists and "," in words:
+        return words
+    for closer in _CLOSER.finditer(words):
+        said = words[: closer.start()]
+        if " " in said:
+            return said
+    return words

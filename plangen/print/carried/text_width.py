@@ -48,3 +48,18 @@ def lines_in(pieces: Iterable[float], room: float, space: float) -> int:
         else:
             used += (space if used else 0.0) + wide
     return lines
+
+
+def lines_around(pieces: Iterable[float], beside: float, many: int, whole: float, space: float) -> int:
+    """Return how many lines pieces take, of which the first so many are narrower.
+
+    >>> lines_around([30, 30, 30, 60], 40, 2, 100, 1)
+    3
+    """
+    lines, used = 1, 0.0
+    for wide in pieces:
+        if used and used + space + wide > (beside if lines <= many else whole):
+            lines, used = lines + 1, wide
+        else:
+            used += (space if used else 0.0) + wide
+    return lines

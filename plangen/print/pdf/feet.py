@@ -35,7 +35,7 @@ def feet_of(foot: str, parts: Sequence[tuple[str, bool, int]]) -> list[Foot]:
 
 #: Height of the place of each foot on the page that holds all, three lines; and how far below the lower edge of what a page
 #: holds a foot begins, in pixels of CSS.
-ROW, _BELOW = 60, 2.6 * 96 / 25.4
+ROW, _BELOW = 60, 3.6 * 96 / 25.4
 #: The lower margin of all paper with such feet, in millimetres.
 _MARGIN = 14
 _WIDTHS = {"A4": "210mm", "letter": "8.5in"}
