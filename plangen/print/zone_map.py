@@ -13,6 +13,11 @@ from plangen.plan.model import MapZone, ZoneMap
 
 #: The room on the paper in millimetres.
 WIDTH, HEIGHT = 96.0, 196.0
+#: The same where something else shares the page.
+LOWER = 152.0
+#: Millimetres: the part's heading, a row of marks with the head above, a zone's row, a mark's row.
+_HEAD, _MARKS_HEAD, _ZONE, _MARK = 14.0, 5.0, 5.6, 8.8
+MARKS_IN_A_ROW = 3
 _TOP, _FOOT = 5.0, 12.0
 _TEXT = 'font-family="\'Plan Sans\', sans-serif" fill="#000"'
 #: Beam over length where the spec gives no beam.
@@ -51,9 +56,16 @@ class _Lane:
         return max(left, self.left), min(right, self.right)
 
 
-def zone_map_svg(map: ZoneMap) -> Markup:
-    """Return the drawing; what lies in a zone is marked below its code."""
-    long = HEIGHT - _TOP - _FOOT
+def zone_map_height(map: ZoneMap) -> float:
+    """Return how high the part stands with the lower drawing, in millimetres."""
+    rows = -(-len(map.keys) // MARKS_IN_A_ROW)
+    marks = _MARKS_HEAD + rows * _MARK if rows else 0.0
+    return _HEAD + marks + max(LOWER, (len(map.zones) + 3) * _ZONE)
+
+
+def zone_map_svg(map: ZoneMap, height: float = HEIGHT) -> Markup:
+    """Return the drawing, so high at the most; what lies in a zone is marked below its code."""
+    long = height - _TOP - _FOOT
     wide = (map.beam / map.length if map.beam else _USUAL_BEAM[map.outline]) * long
     if wide > WIDTH - 12:
         long, wide = long * (WIDTH - 12) / wide, WIDTH - 12

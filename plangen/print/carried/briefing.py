@@ -35,7 +35,7 @@ STOP_WHEN = (
     "wind, sea or light passes what the skipper, the insurer or her design category allows.",
 )
 #: Millimetres: the heading, a heading below it, a field's row, a line of the list.
-_HEAD, _SECOND, _ROW, _ITEM = 14.5, 8.8, 8.0, 5.2
+_HEAD, _SECOND, _ROW, _ITEM = 14.5, 8.0, 7.5, 4.9
 _FOOT = "This plan doesn't replace local codes, makers' instructions or the judgement of those aboard. Work on mains, gas, refrigerant, lifting gear, rig and pressure systems is for people who are qualified or licensed for it where the boat lies."
 
 
@@ -54,7 +54,7 @@ class Briefing:
 def briefing_of(plan: Plan) -> Briefing:
     """Return the briefing of a plan."""
     hazards = _hazards(plan)
-    listed = in_columns((height(f"{text} {rounds}", HALF, 9.2, 0.8) for text, rounds in hazards), 2)
+    listed = in_columns((height(f"{text} {rounds}", HALF, 9.2, 0.7) for text, rounds in hazards), 2)
     return Briefing(
         TODAY,
         EMERGENCY,

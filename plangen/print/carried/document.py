@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
+from typing import Literal
 
 from plangen.plan.model import Plan
 from plangen.print.carried.briefing import Briefing, briefing_of
@@ -17,8 +18,9 @@ from plangen.print.carried.page import room
 from plangen.print.carried.pages import SNAG, Board, boards_of, cautions_said
 from plangen.print.carried.shopping import shopping_height
 from plangen.print.carried.timetable import timetable_of
+from plangen.print.flag import flag_of
 from plangen.print.html import Document, Paper, foot_of, render
-from plangen.print.zone_map import symbol_of_key, zone_map_svg
+from plangen.print.zone_map import HEIGHT, LOWER, symbol_of_key, zone_map_height, zone_map_svg
 
 #: The style of all that is carried.
 STYLE = "carried/carried.css"
@@ -35,13 +37,14 @@ _FEWEST_NAMED, _FEWEST_SNAGS = 1, 2
 
 @dataclass(frozen=True)
 class Matter:
-    """What stands around the clipboards, and which parts share a page."""
+    """What stands around the clipboards, and which parts share a page: `left_out_follows` says which one is before it."""
 
     briefing: Briefing
     kit: tuple[KitGroup, ...]
     kit_follows: bool
     left_out: tuple[Group, ...]
-    left_out_follows_kit: bool
+    left_out_follows: Literal["kit", "zone-map", ""]
+    map_height: float
     snags: range
     snags_follow: bool
 
@@ -57,12 +60,13 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
         heading="Trial plan",
         boards=boards,
         cautions_said=cautions_said,
+        flag=flag_of(plan),
         cover=cover_of(plan, [board.clipboard for board in boards], _around(plan, matter, boards), paper),
         timetable=timetable_of(plan, paper) if is_fitted(plan) else (),
         order=order_of_work(plan),
         matter=matter,
         fitted=is_fitted(plan),
-        zone_map=zone_map_svg(plan.zone_map) if plan.zone_map else "",
+        zone_map=zone_map_svg(plan.zone_map, matter.map_height) if plan.zone_map else "",
         symbol=symbol_of_key,
         zone_rounds=_zone_rounds(plan),
     )
@@ -72,18 +76,19 @@ def carried_document(plan: Plan, paper: Paper = "A4") -> Document:
 def matter_of(plan: Plan, paper: Paper, on_boards: int) -> Matter:
     """Return what stands around the clipboards, on which there are some snags already, so laid that pages are filled.
 
-    The kit shares the briefing's page where both have room, else what is left out follows the kit; further snags follow
-    what stands before them where that is short.
+    The kit shares the briefing's pages where that saves one; what is left out follows the kit, or the zone map, where it has
+    room; further snags follow what stands before them where that is short.
     """
     page = room(paper)
     briefing, kit = briefing_of(plan), kit_of(plan)
     both = briefing.height + _APART + kit_height(kit)
-    # a briefing of more than a page would leave the next one empty
-    follows = both <= page or briefing.height > page
+    follows = ceil(both / page) < ceil(briefing.height / page) + ceil(kit_height(kit) / page)
     stands = both if follows else kit_height(kit)
     beside_kit = ceil(stands / page) * page - stands - _APART
-    left_out, _ = left_out_of(plan, beside_kit)
-    left_follows = beside_kit >= _WORTH_A_LIST and sum(len(group.rows) for group in left_out) >= _FEWEST_NAMED
+    places: list[tuple[Literal["kit", "zone-map"], float]] = [("kit", beside_kit)]
+    if plan.zone_map:
+        places.append(("zone-map", page - zone_map_height(plan.zone_map) - _APART))
+    left_follows, left_out = _shared(plan, places)
     high = 0.0
     wanted = _wanted(plan) - on_boards
     if not left_follows:
@@ -99,7 +104,28 @@ def matter_of(plan: Plan, paper: Paper, on_boards: int) -> Matter:
     else:
         snags = rest if shares and above < _WELL_FILLED * page else 0
     numbers = range(on_boards + 1, on_boards + snags + 1)
-    return Matter(briefing, kit, follows, left_out, left_follows, numbers, shares and snags > 0)
+    lower = left_follows == "zone-map"
+    return Matter(
+        briefing=briefing,
+        kit=kit,
+        kit_follows=follows,
+        left_out=left_out,
+        left_out_follows=left_follows,
+        map_height=LOWER if lower else HEIGHT,
+        snags=numbers,
+        snags_follow=shares and snags > 0,
+    )
+
+
+def _shared(
+    plan: Plan, places: Sequence[tuple[Literal["kit", "zone-map"], float]]
+) -> tuple[Literal["kit", "zone-map", ""], tuple[Group, ...]]:
+    """Return what is left out as it stands in the first place that has room for it, and nothing where none has."""
+    for place, high in places:
+        left_out, _ = left_out_of(plan, high)
+        if high >= _WORTH_A_LIST and sum(len(group.rows) for group in left_out) >= _FEWEST_NAMED:
+            return place, left_out
+    return "", ()
 
 
 def _wanted(plan: Plan) -> int:
@@ -118,12 +144,14 @@ def _around(plan: Plan, matter: Matter, boards: Sequence[Board]) -> Around:
     parts.append(ContentsRow("Morning briefing", "", "briefing"))
     parts.append(ContentsRow("Kit to bring", "", "kit"))
     left_out = [ContentsRow("Not in this trial", "what stays unknown", "left-out")] if matter.left_out else []
-    if matter.left_out_follows_kit:
+    if matter.left_out_follows == "kit":
         parts += left_out
     if plan.zone_map:
         parts.append(ContentsRow("Zone map", "", "zone-map"))
+    if matter.left_out_follows == "zone-map":
+        parts += left_out
     after = [ContentsRow("Safety equipment", "to buy or find", "shopping")] if plan.shopping else []
-    if not matter.left_out_follows_kit:
+    if not matter.left_out_follows:
         after += left_out
     on_boards = [board for board in boards if board.snags]
     if on_boards:

@@ -18,7 +18,7 @@ _KINDS = (
 #: What an accuracy says of its percentage, which the head of the kit says for all.
 _SHARE = "% of reading"
 #: Millimetres: the heading, a group's heading, the least height of a line, what a tick and a number take of its width.
-_HEAD, _GROUP, _LEAST, _TICK, _NUMBER = 15.0, 6.2, 6.7, 7.0, 14.0
+_HEAD, _GROUP, _LEAST, _TICK, _NUMBER = 15.0, 6.2, 6.4, 6.5, 12.0
 
 
 @dataclass(frozen=True)
@@ -84,5 +84,5 @@ def kit_height(groups: Sequence[KitGroup]) -> float:
             width = THIRD - _TICK - (_NUMBER if line.numbered else 0.0)
             # accuracy and rounds are smaller than the title
             words = f"{line.title} {line.accuracy} {line.needed}"
-            heights.append(height(words, width, 8.6, 1.0, _LEAST))
+            heights.append(height(words, width, 8.3, 0.8, _LEAST))
     return _HEAD + in_columns(heights, 3)

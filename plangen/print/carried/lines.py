@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from plangen.collect.field_names import reading_field
+from plangen.findings.parse_reading import printed_label
 from plangen.plan.alternatives import words_of
 from plangen.plan.format import decimals_of, unit_words
 from plangen.plan.model import Expectation, Plan, PlannedCheck
@@ -14,6 +15,7 @@ from plangen.print.carried.answers import BOX, CODE, Answers, answers_of
 from plangen.print.carried.page import WIDTH
 from plangen.print.carried.text_width import pieces_of, width_of
 from plangen.print.words import BASIS_WORDS
+from plangen.spec.quantity import convert_number
 
 #: What is read as yes or no is ticked.
 _YES_OR_NO = ("yes", "no")
@@ -195,7 +197,7 @@ class Line:
 
 def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: str | None) -> Line:
     """Return a check as the sheet of its round has it; its item is left out where the round's place says it."""
-    cells = [_cell(check, index, expected) for index, expected in enumerate(check.expect)]
+    cells = [_cell(check, index, expected, plan.units) for index, expected in enumerate(check.expect)]
     item = check.item if check.item not in (place, "boat") else ""
     return Line(
         check=check,
@@ -210,7 +212,8 @@ def line_of(check: PlannedCheck, plan: Plan, methods: Mapping[str, str], place: 
     )
 
 
-def _cell(check: PlannedCheck, index: int, expected: Expectation) -> Cell:
+def _cell(check: PlannedCheck, index: int, expected: Expectation, units: str) -> Cell:
+    """Return a reading with the unit that a bare number is read in: that of the plan's limits."""
     tick = expected.text is not None and expected.text.casefold() in _YES_OR_NO
     own = reading_field(check, index)
     tip = f"{expected.code} {check.item}, {expected.reading}" + ("" if tick else f": {expected.shown}")
@@ -221,22 +224,26 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation) -> Cell:
         words=words_of(check.expect, index),
         good="" if tick or (expected.record and not expected.plate) else expected.shown,
         basis="" if tick or expected.record else BASIS_WORD.get(expected.basis, expected.basis),
-        unit=expected.unit if not tick else "",
+        unit=printed_label(expected.unit, units).removeprefix("Δ") if not tick else "",
         field=own,
         kind="series" if expected.series else "tick" if tick else "write",
         tip=tip,
         is_plate=expected.record == "plate",
         parts=expected.parts,
         is_condition=expected.condition,
-        points=_points(check, index, expected),
+        points=_points(check, index, expected, units),
     )
 
 
-def _points(check: PlannedCheck, index: int, expected: Expectation) -> tuple[Point, ...]:
+def _points(check: PlannedCheck, index: int, expected: Expectation, units: str) -> tuple[Point, ...]:
     points = []
+    unit = printed_label(expected.unit, units)
     for step, point in enumerate(expected.series):
         at = f"{point.point:.{decimals_of(point.point)}f} {unit_words(expected.series_unit, point.point)}".strip()
         field = reading_field(check, index, step)
-        limits = (point.value, point.low, point.high)
-        points.append(Point(at, point.shown, field, point.point, expected.unit, *limits))
+        limits = (
+            None if one is None else convert_number(one, expected.unit, unit)
+            for one in (point.value, point.low, point.high)
+        )
+        points.append(Point(at, point.shown, field, point.point, unit.removeprefix("Δ"), *limits))
     return tuple(points)

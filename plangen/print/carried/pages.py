@@ -202,14 +202,18 @@ def _opening(sheet: RoundSheet, page: Page) -> tuple[Opening, float]:
     facts = [sheet.minutes, *([sheet.people] if sheet.people else [])]
     facts += [*([sheet.setting] if sheet.setting != page.setting else []), *sheet.states]
     facts = [fact.replace(" ", "\u00a0") if len(fact) <= _WHOLE else fact for fact in facts]
-    start = (*pieces_of(sheet.title, 12, 700), 2.0, *pieces_of(sheet.start, weight=700))
-    said = (*start, *pieces_of(f"{'· ' if sheet.start else ''}{' · '.join(facts)}"))
+    dot = width_of("\u00a0·")
+    start = (
+        *pieces_of(sheet.title, 12, 700),
+        *([width_of(sheet.start, weight=700) + dot + 1.0] if sheet.start else [1.0]),
+    )
+    said = (*start, *pieces_of("\u00a0· ".join(facts)))
     whole, space = WIDTH - CODE, width_of(" ")
     lines = lines_around(said, whole - WRITTEN, 1, whole, space)
     tools = _tools(sheet.tools, said, lines)
     opening = Opening(
         sheet=sheet,
-        facts=" · ".join(facts),
+        facts="\u00a0· ".join(facts),
         tools=tools,
         changes=sheet.changes,
         cautions=tuple(text for text in every if text not in told),
@@ -239,7 +243,7 @@ def _tools(tools: Sequence[str], said: Sequence[float], lines: int) -> str:
     for many in range(len(tools), 0, -1):
         more = len(tools) - many
         words = ", ".join([*tools[:many], *([f"{more} more"] if more else [])])
-        pieces = (*said, *pieces_of("·"), *pieces_of(f"with {words}", 8))
+        pieces = (*said[:-1], said[-1] + width_of("\u00a0·"), *pieces_of(f"with {words}", 8))
         if lines_around(pieces, whole - WRITTEN, 1, whole, space) <= lines:
             return words
     return ""

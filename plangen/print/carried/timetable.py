@@ -9,7 +9,7 @@ from math import ceil, floor
 
 from markupsafe import Markup, escape
 
-from plangen.plan.day import Session, TimetableStep, clock
+from plangen.plan.day import Round, Session, TimetableStep, clock
 from plangen.plan.model import Plan
 from plangen.print.carried.page import HALF, height, in_columns, room
 from plangen.print.carried.text_width import width_of
@@ -75,6 +75,17 @@ def timetable_of(plan: Plan, paper: Paper = "A4") -> tuple[Day, ...]:
     return tuple(_day(plan, session, paper) for session in plan.sessions)
 
 
+def _stages_of(plan: Plan, own: Sequence[Round]) -> str:
+    """Return which stages of the work a day is at, and in which of its rounds; nothing where the work has none."""
+    stage_of = {check.id: check.stage for check in plan.checks}
+    found = []
+    for stage in plan.stages:
+        at = [one.number for one in own if any(stage_of.get(id) == stage.id for id in one.checks)]
+        if at:
+            found.append(f"{stage.title} {number_ranges(at)}")
+    return f"Stages, with their rounds: {'; '.join(found)}." if found else ""
+
+
 def _day(plan: Plan, session: Session, paper: Paper) -> Day:
     rounds = {one.id: one for one in plan.rounds}
     codes, short = plan.zone_codes, short_names(session.people)
@@ -98,13 +109,15 @@ def _day(plan: Plan, session: Session, paper: Paper) -> Day:
         over = round(trial.span - trial.lower_bound)
         path = number_ranges(rounds[id].number for id in trial.critical_path if id in rounds)
         facts.append(f"Rounds {path} fix the end; no order could take more than {over} min less.")
+    facts.append(_stages_of(plan, [rounds[id] for id in session.rounds if id in rounds]))
     numbers = {one.id: one.number for one in plan.rounds}
     chart, high = _chart(session, numbers, short)
     columns = 1 if len(rows) <= _ONE_COLUMN else 2
     widest = max(width_of("Who", 8, 600), *(width_of(row.who) for row in rows), 0.0)
     who_width = min(widest + 2, _WIDEST_WHO)
     what = (WIDTH if columns == 1 else HALF) - _FIGURES - who_width
-    above = _HEAD + _changes_height(changes) + _LIST_HEAD
+    said = " ".join(fact for fact in facts if fact)
+    above = _HEAD + height(said, WIDTH) - height("", WIDTH) + _changes_height(changes) + _LIST_HEAD
     row_height = _ROW_OF_ONE if columns == 1 else _ROW
     listed = _listed(rows, what, row_height, columns)
     if above + high + listed > room(paper):
@@ -117,7 +130,7 @@ def _day(plan: Plan, session: Session, paper: Paper) -> Day:
     return Day(
         id=session.id,
         title=f"{_named(session)}, {clock(session.start)} to {clock(session.end)}",
-        facts=" ".join(fact for fact in facts if fact),
+        facts=said,
         chart=chart,
         changes=tuple((_letter(number), step) for number, step in enumerate(changes)),
         rows=tuple(rows),

@@ -8,6 +8,7 @@ from plangen.assess.instruments import instrument_faults
 from plangen.assess.model import Assessment
 from plangen.plan.model import Plan, SourceLine
 from plangen.print.charts import legend_svg
+from plangen.print.flag import flag_of
 from plangen.print.html import Paper, render
 from plangen.print.photos import Photo
 from plangen.print.report.agreement import agreement_of
@@ -42,6 +43,7 @@ def report_html(
     return render(
         "report/report.html.j2",
         plan=plan,
+        flag=flag_of(plan),
         assessment=assessment,
         paper=paper,
         title="Commissioning report" if plan.purpose == "commissioning" else "Trial report",

@@ -12,6 +12,7 @@ from plangen.assess.recommendations import URGENCIES
 from plangen.plan.house import Urgency
 from plangen.plan.model import Plan
 from plangen.print.charts import legend_svg
+from plangen.print.flag import flag_of
 from plangen.print.html import Paper, render
 from plangen.print.photos import Photo
 from plangen.print.report.figures import figures_of, has_chart
@@ -59,6 +60,7 @@ def survey_html(plan: Plan, assessment: Assessment, paper: Paper, photos: Mappin
     return render(
         "report/survey.html.j2",
         plan=plan,
+        flag=flag_of(plan),
         assessment=assessment,
         paper=paper,
         days=sorted({attempt.when for attempt in attempts if attempt.when}),
