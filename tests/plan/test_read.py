@@ -9,11 +9,13 @@ import pytest
 from plangen.plan.read import keep_plan, read_plan
 from plangen.plan.yaml_text import yaml_text
 from plangen.spec.problems import InputProblems
+from tests.collect.forms import small_plan
 from tests.conftest import drafted
 
 
 @pytest.fixture
 def kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    drafted("monohull.yaml")  # beforehand, so that the folder holds only what a test keeps in it
     monkeypatch.setenv("PLANGEN_CACHE", str(tmp_path / "kept"))
     return tmp_path / "kept"
 
@@ -34,12 +36,12 @@ def test_what_is_kept_says_what_the_text_says(
 
 
 def test_a_file_that_was_changed_by_hand_is_read_from_its_text(kept: Path, tmp_path: Path) -> None:
-    plan = drafted("monohull.yaml").plan
+    plan = small_plan()
     text = yaml_text(plan.plain())
     keep_plan(plan, text)
     path = tmp_path / "plan.yaml"
-    path.write_text(text.replace(f"name: {plan.boat.name}", "name: Tern", 1), encoding="utf-8")
-    assert read_plan(path).boat.name == "Tern"
+    path.write_text(text.replace(f"name: {plan.boat.name}", "name: Other", 1), encoding="utf-8")
+    assert read_plan(path).boat.name == "Other"
     path.write_text(text + "more: 1\n", encoding="utf-8")
     with pytest.raises(InputProblems):
         read_plan(path)
@@ -49,7 +51,7 @@ def test_a_file_that_was_changed_by_hand_is_read_from_its_text(kept: Path, tmp_p
 def test_what_is_damaged_in_the_folder_does_no_harm(kept: Path, tmp_path: Path, damage: bytes) -> None:
     from plangen.kept import Kept
 
-    plan = drafted("monohull.yaml").plan
+    plan = small_plan()
     text = yaml_text(plan.plain())
     keep_plan(plan, text)
     (file,) = kept.iterdir()
