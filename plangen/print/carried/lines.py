@@ -235,6 +235,13 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation, units: str) ->
     )
 
 
+def _at(point: float, label: str, units: str) -> str:
+    """Return where a reading of a series is taken, in the units of the plan."""
+    printed = printed_label(label, units)
+    value = point if printed == label else round(convert_number(point, label, printed), 1)
+    return f"{value:.{decimals_of(value)}f} {printed}".strip()
+
+
 def _points(check: PlannedCheck, index: int, expected: Expectation, units: str) -> tuple[Point, ...]:
     points = []
     unit = printed_label(expected.unit, units)
