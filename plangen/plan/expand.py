@@ -94,7 +94,7 @@ def _draft(
     condition_reads = facts.notes()
     drafted = (draft_reading(reading, rule, scope, library) for reading in rule.expect)
     readings = _once_each(found for found in drafted if found is not None)
-    item = render(rule.item, scope) if rule.item else _item_words(subject)
+    item = _item_words(rule, subject, scope, library)
     used = facts.spec.vessel.condition == "used"
     once, each = _minutes(rule.minutes.once, scope, 0.0), _minutes(rule.minutes.each, scope, 5.0)
     check = PlannedCheck(
@@ -137,7 +137,12 @@ def _draft(
     return DraftedCheck(check, rule, pack, subject, condition_reads, tuple(readings), looks, place)
 
 
-def _item_words(subject: Subject | None) -> str:
+def _item_words(rule: CheckRule, subject: Subject | None, scope: Scope, library: Library) -> str:
+    """Return what people call the checked item; gear that the catalogue knows goes by its title."""
+    if rule.item:
+        words = render(rule.item, scope)
+        gear = library.gear.get(words)
+        return gear.title if gear else words
     return BOAT if subject is None or item_id(subject) == BOAT else subject.name
 
 

@@ -64,3 +64,11 @@ def test_a_day_has_a_bar_of_light_and_bars_of_what_changes() -> None:
             if len({other.state for other in session.bars if other.subject == bar.subject}) > 1
         }
         assert str(day.chart).count('height="4.2"') >= min(len(changing), 3)
+
+
+def test_each_bar_has_a_name_of_its_own_before_it() -> None:
+    """Two bars were both named "starboard water", the tank's and the heater's."""
+    for day in timetable_of(plan()):
+        names = re.findall(r'<text x="0.00"[^>]*>([^<]+)</text>', str(day.chart))
+        assert len(set(names)) == len(names)
+        assert max(width_of(name, 2.8 * 72 / 25.4) for name in names) < 40

@@ -216,12 +216,13 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation, units: str) ->
     """Return a reading with the unit that a bare number is read in: that of the plan's limits."""
     tick = expected.text is not None and expected.text.casefold() in _YES_OR_NO
     own = reading_field(check, index)
+    letter, words = expected.code.lstrip("0123456789."), words_of(check.expect, index)
     tip = f"{expected.code} {check.item}, {expected.reading}" + ("" if tick else f": {expected.shown}")
     return Cell(
         id=expected.id,
         code=expected.code,
-        letter=expected.code.lstrip("0123456789."),
-        words=words_of(check.expect, index),
+        letter=letter,
+        words=words if letter or expected.condition else _begun(words),
         good="" if tick or (expected.record and not expected.plate) else expected.shown,
         basis="" if tick or expected.record else BASIS_WORD.get(expected.basis, expected.basis),
         unit=printed_label(expected.unit, units).removeprefix("Δ") if not tick else "",
@@ -233,6 +234,15 @@ def _cell(check: PlannedCheck, index: int, expected: Expectation, units: str) ->
         is_condition=expected.condition,
         points=_points(check, index, expected, units),
     )
+
+
+def _begun(words: str) -> str:
+    """Return words as they begin a sentence.
+
+    >>> _begun("list of the boat"), _begun("pH of the water")
+    ('List of the boat', 'pH of the water')
+    """
+    return words if words[1:2].isupper() else words[:1].upper() + words[1:]
 
 
 def _at(point: float, label: str, units: str) -> str:

@@ -17,7 +17,9 @@ from plangen.print.carried.words import day_in_words, hours, number_ranges, plai
 from plangen.print.html import Paper
 
 #: The drawing in millimetres: its width, where the bars begin, and the height of a bar and of a lane.
-WIDTH, _LEFT, _BAR, _LANE = 183.0, 24.0, 4.2, 8.0
+WIDTH, _BAR, _LANE = 183.0, 4.2, 8.0
+#: The room for names left of the bars: as much as the longest takes, within this.
+_LEAST_LEFT, _MOST_LEFT = 24.0, 40.0
 #: What lies between two bars, and how many bars there are at the least.
 _BETWEEN, _FEWEST_BARS = 0.6, 3
 #: What lies between two letters.
@@ -169,13 +171,16 @@ class _Chart:
     def __init__(self, session: Session) -> None:
         self.session = session
         self.first, self.last = floor(session.start / 60) * 60, ceil(session.end / 60) * 60
+        names = [_name(bar.subject) for bar in session.bars if _changes(session, bar.subject)]
+        widest = max((width_of(name, _SIZE) for name in names), default=0.0)
+        self.left = min(_MOST_LEFT, max(_LEAST_LEFT, widest + 1.0))
         self.y = 7.0
         self.parts: list[str] = []
 
     def x(self, minute: float) -> float:
         """Return the place of a minute of the day."""
         within = min(max(minute, self.first), self.last)
-        return _LEFT + (within - self.first) / max(self.last - self.first, 1) * (WIDTH - _LEFT - 3)
+        return self.left + (within - self.first) / max(self.last - self.first, 1) * (WIDTH - self.left - 3)
 
     def fits(self, words: str, start: float, end: float, size: float = _NUMBER) -> bool:
         """Tell whether a number has room between two minutes."""
@@ -212,7 +217,7 @@ def _chart(
     for minute in hours:
         chart.text(chart.x(minute), 3.5, clock(minute)[:2], anchor="middle", bold=True, size=3.2)
     chart.parts.append(
-        f'<line x1="{_LEFT}" y1="5" x2="{WIDTH - 3}" y2="5" stroke="#000" stroke-width="0.3"/>'
+        f'<line x1="{chart.left:.2f}" y1="5" x2="{WIDTH - 3}" y2="5" stroke="#000" stroke-width="0.3"/>'
         + "".join(
             f'<line x1="{chart.x(m):.2f}" y1="4" x2="{chart.x(m):.2f}" y2="6" stroke="#000" stroke-width="0.3"/>'
             for m in hours
@@ -225,7 +230,7 @@ def _chart(
     changing = sorted(subjects, key=lambda subject: sum(bar.subject == subject for bar in session.bars))
     left_out = set(changing[: min(fewer, max(len(changing) - _FEWEST_BARS, 0))])
     for subject in (subject for subject in subjects if subject not in left_out):
-        chart.text(0, chart.y + 3.1, _cut(subject.replace("-", " ")))
+        chart.text(0, chart.y + 3.1, _cut(_name(subject), chart.left))
         own = [bar for bar in session.bars if bar.subject == subject]
         tints = {
             state: _TINT[number % len(_TINT)]
@@ -265,9 +270,13 @@ def _chart(
     return drawing, chart.y
 
 
-def _cut(words: str) -> str:
+def _name(subject: str) -> str:
+    return subject.replace("-", " ")
+
+
+def _cut(words: str, room: float) -> str:
     """Return words as far as they have room before the bars, cut between words."""
-    while width_of(words, _SIZE) > _LEFT - 0.5 and " " in words:
+    while width_of(words, _SIZE) > room - 0.5 and " " in words:
         words = words.rpartition(" ")[0]
     return words
 
