@@ -95,7 +95,7 @@ def test_an_insurers_reader_finds_the_urgent_things_on_page_1(said: str) -> None
         "Outside the scope: opening up, 1 check.",
         "Galley: age of the hose is 12 years, ≤ 10 years is called for. Cracked at the clip. (Recommendation 1.)",
         "Found good: Hatch under the hose (saloon).",
-        "Measured: saloon, drops 1 drops.",
+        "Measured: saloon, drops 1 drop.",
         "Saloon: not found so: lit. (Recommendation 3.)",
         "galley : put right and have seen again.",
         "Photo 1. Recommendation 1, galley: cracked at the clip. HS, 2027-04-20 (IMG_7.jpg)",
