@@ -79,7 +79,7 @@ def load_spec(
     holds. Raises `plangen.spec.problems.InputProblems` with every fault
     of the files.
     """
-    from plangen.packs.house.beside import house_beside
+    from plangen.packs.house.beside import HOUSE_FILES, house_beside
     from plangen.packs.library import load_library
     from plangen.packs.lint import check_own, check_references
     from plangen.plan.gear.jurisdictions import named_in
@@ -89,6 +89,9 @@ def load_spec(
     faults: list[Problem] = []
     beside = house_beside(Path(path)) if house is None else Path(house)
     node = _attempt(lambda: read_layers(Path(path), compared, text), faults)
+    if node is not None and Path(path).name in HOUSE_FILES and "vessel" not in (node.mapping or {}):
+        said = "a house file, which is read with each spec that lies beside it"
+        raise InputProblems([Problem(Mark(str(path)), "SPEC", said, "a spec")])
     own = None if beside is None else _attempt(lambda: _house(beside), faults)
     if node is None:
         raise InputProblems(faults)

@@ -288,3 +288,9 @@ def test_a_house_file_that_means_harm_is_refused(write, house: str) -> None:
     problems = said(write, house)
     assert problems
     assert HOSTILE[house] in "\n".join(problems)
+
+
+def test_a_house_file_in_place_of_a_spec_is_one_fault_in_words(write) -> None:
+    path = write("house.yaml", "letterhead: {name: A Firm}\nunits: us\n")
+    (fault,) = faults(lambda: api.load_spec(path))
+    assert "a house file, which is read with each spec that lies beside it" in str(fault)
