@@ -30,10 +30,10 @@ from plangen.spec.yaml_source import read_yaml, read_yaml_file
 
 Pairs = list[tuple[str, Demand]]
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate, Phase.shrink)
-#: The same 25 boats in every run; with PLANGEN_FUZZ so many others, drawn anew.
+#: The same 15 boats in every run; with PLANGEN_FUZZ so many others, drawn anew.
 DRAWN = int(os.environ.get("PLANGEN_FUZZ", "0"))
 FEW = settings(
-    max_examples=DRAWN or 25,
+    max_examples=DRAWN or 15,
     deadline=None,
     derandomize=not DRAWN,
     phases=QUICK,

@@ -220,14 +220,23 @@ WHOLE = (
     ],
 )
 def test_what_a_shipped_pack_lacks_is_said(write, old: str, new: str, words: str) -> None:
-    text = WHOLE.replace("    setting:", "    grade: stop\n    setting:")
-    before = check_shipped(load_library([write("whole/own.yaml", text).parent]))
-    assert [problem for problem in before if "own.yaml" in problem.mark.file] == []
-    assert old in text
-    after = check_shipped(load_library([write("less/own.yaml", text.replace(old, new, 1)).parent]))
-    found = [problem.found for problem in after if "own.yaml" in problem.mark.file]
+    assert old in OF_GRADE_STOP
+    found = found_in_shipped(write, OF_GRADE_STOP.replace(old, new, 1))
     assert len(found) == 1
     assert words in found[0]
+
+
+def test_a_shipped_pack_that_lacks_nothing_has_no_fault(write) -> None:
+    assert found_in_shipped(write, OF_GRADE_STOP) == []
+
+
+OF_GRADE_STOP = WHOLE.replace("    setting:", "    grade: stop\n    setting:")
+
+
+def found_in_shipped(write, text: str) -> list[str]:
+    """Return what is said of a pack that is held to what the shipped ones are."""
+    problems = check_shipped(load_library([write("own/own.yaml", text).parent]))
+    return [problem.found for problem in problems if "own.yaml" in problem.mark.file]
 
 
 def test_formulas_keys_and_states_that_nothing_uses_are_said() -> None:
