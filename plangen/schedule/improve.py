@@ -10,7 +10,7 @@ from plangen.schedule.problem import Problem, Timetable
 from plangen.schedule.timetable import Run
 
 #: How many passes are made: at most so many for few tasks, fewer for many, whose passes take longer.
-MOST, WORK = 800, 4_700_000
+MOST, WORK = 800, 9_600_000
 SOME, WORK_OF_MANY, FEWEST = 16, 2_700, 2
 
 
@@ -18,7 +18,7 @@ def passes_for(size: int) -> int:
     """Return how many passes are made for so many tasks.
 
     >>> [passes_for(size) for size in (10, 50, 160, 800)]
-    [800, 37, 16, 3]
+    [800, 76, 16, 3]
     """
     few = min(MOST, WORK // max(1, size**3))
     many = max(FEWEST, min(SOME, WORK_OF_MANY // max(1, size)))
