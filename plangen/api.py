@@ -264,7 +264,7 @@ def load_instruments(path: Path | str, plan: Plan) -> Register:
 
     Raises `plangen.spec.problems.InputProblems` with every fault of the file.
     """
-    from plangen.folder import read_register_file
+    from plangen.instrument_registers import read_register_file
 
     return read_register_file(Path(path), plan)
 

@@ -10,7 +10,8 @@ from pathlib import Path
 from plangen.assess.assess import assess_findings
 from plangen.assess.model import Assessment
 from plangen.assess.read import read_assessment
-from plangen.folder import PLAN, digest_of_files, plan_and_findings, read_register_file, register_path
+from plangen.folder import PLAN, digest_of_files, plan_and_findings
+from plangen.instrument_registers import read_register_file, register_path
 from plangen.spec.problems import InputProblems, Mark, Problem
 
 ASSESSMENT = "assessment.yaml"

@@ -32,7 +32,8 @@ def assess(
 
     from plangen import api
     from plangen.files import hold, write_all
-    from plangen.folder import digest_of_files, plan_and_findings, read_register_file, register_path
+    from plangen.folder import digest_of_files, plan_and_findings
+    from plangen.instrument_registers import read_register_file, register_path
     from plangen.print.assessed import assessment_files, assessment_papers
     from plangen.terminal.assessed import say_assessment
 

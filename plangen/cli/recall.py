@@ -35,8 +35,8 @@ def recall(
     Example: plangen recall M-01 plans --since 2027-02-01 --csv recall.csv
     """
     from plangen.files import write_whole
-    from plangen.folder import instruments_named
     from plangen.hulls import assessments, hull_folders
+    from plangen.instrument_registers import instruments_named
     from plangen.print.recall_table import recall_csv
     from plangen.series.recall import RecalledReading, recalled
     from plangen.terminal.console import say

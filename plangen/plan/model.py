@@ -10,6 +10,7 @@ from plangen.plan.base import PlanModel
 from plangen.plan.day import LeftOut, OutsideScope, Round, SeriesTurn, Session, Trial
 from plangen.plan.gear.lines import GearLine, GearPurchase, LawApplied, Unheld
 from plangen.plan.house import House
+from plangen.plan.map_model import ZoneMap
 
 
 class Cited(PlanModel):
@@ -322,35 +323,6 @@ class Boat(PlanModel):
     contract: str | None = None
     holdback: str | None = None
     persons: int | None = None
-
-
-class MapZone(PlanModel):
-    """One zone on the map: across the boat, along her from bow to stern, and how many of each mark lie in it."""
-
-    name: str
-    code: str
-    lane: str
-    along: int
-    marks: dict[str, int] = {}
-
-
-class MapKey(PlanModel):
-    """A mark of the zone map: its words, its symbol, and how many the spec names in a zone."""
-
-    id: str
-    title: str
-    symbol: str
-    count: int
-
-
-class ZoneMap(PlanModel):
-    """The boat in plan view, schematic but in her proportions."""
-
-    outline: str
-    length: float
-    beam: float | None = None
-    zones: tuple[MapZone, ...]
-    keys: tuple[MapKey, ...] = ()
 
 
 class Plan(PlanModel):

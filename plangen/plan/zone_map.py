@@ -5,7 +5,7 @@ from __future__ import annotations
 from plangen.packs.facts import Facts, Missing, Subject
 from plangen.packs.library import Library
 from plangen.packs.model import ZoneMapRules
-from plangen.plan.model import MapKey, MapZone, ZoneMap
+from plangen.plan.map_model import MapKey, MapZone, ZoneMap
 from plangen.spec.model.vessel import Zone
 
 #: Where a zone is drawn that neither its name nor its kind places.

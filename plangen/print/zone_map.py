@@ -9,7 +9,7 @@ from math import pi, sin
 
 from markupsafe import Markup, escape
 
-from plangen.plan.model import MapZone, ZoneMap
+from plangen.plan.map_model import MapZone, ZoneMap
 
 #: The room on the paper in millimetres.
 WIDTH, HEIGHT = 96.0, 196.0
