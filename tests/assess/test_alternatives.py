@@ -60,7 +60,7 @@ def test_the_sheet_says_either_and_or() -> None:
     assert check is not None
     words = [cell.words for cell in line_of(check, PLAN, {check.rule: "M1"}, None).cells]
     assert words[1].startswith("Either certificate")
-    assert words[2].startswith("or no bend")
+    assert words[2].startswith("Or no bend")
     assert words[3] == "no slip or jerk"
 
 
