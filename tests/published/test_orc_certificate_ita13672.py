@@ -28,7 +28,7 @@ def test_rows_of_the_certificate(wind: float, angle: float, printed: float) -> N
     assert expected_sailing_speed(wind, angle, 30.0, ABEAM) == pytest.approx(printed)
 
 
-#: The same transcription's whole lines for 6 and 12 kn, at 52, 60, 75, 90, 110, 120, 135 and 150 degrees.
+#: The same copy's whole lines for 6 and 12 kn, at 52, 60, 75, 90, 110, 120, 135 and 150 degrees.
 ANGLES = (52.0, 60.0, 75.0, 90.0, 110.0, 120.0, 135.0, 150.0)
 LINES = [
     (6.0, (5.07, 5.34, 5.53, 5.42, 5.35, 5.16, 4.61, 3.88)),
